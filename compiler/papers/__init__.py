@@ -1,0 +1,1 @@
+"""Back ends: pure functions from the Job to lists, drawings and pages."""

@@ -1,0 +1,1 @@
+"""The standard library: text in the language, found as package data."""
