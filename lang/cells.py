@@ -55,9 +55,7 @@ def literal(
 
 def given(quantity: Quantity, name: str, label: str = "") -> Quantity:
     """`quantity` as an input called `name`: its derivation is bound only when it is read."""
-    return Quantity(
-        quantity.value, quantity.dimension, INPUT, (), name, None, quantity.axis, label
-    )
+    return Quantity(quantity.value, quantity.dimension, INPUT, (), name, None, quantity.axis, label)
 
 
 def named(quantity: Quantity, name: str, origin: Origin | None = None) -> Quantity:

@@ -93,5 +93,3 @@ def error(
 ) -> Finding:
     """An error, by far the most usual finding of the language itself."""
     return Finding(slug, Severity.ERROR, headline, span, figures, labels, help, edits)
-
-

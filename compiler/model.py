@@ -1,0 +1,501 @@
+"""The built job: what every check and back end reads, in the trade's words. All of it is frozen.
+
+Axes: `across` runs left to right as seen facing the wall, `up` from the floor, `deep` from the
+front back to the wall. A unit's own space has its zero at the left end, at the bottom of what is
+seen of it, and at its front (the face of a frame, the front edge of a frameless box); overlay
+fronts have places below zero. Lengths are exact, in inches.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Literal
+
+from attrs import field, frozen
+
+from casewright.lang.cells import Quantity
+from casewright.lang.findings import Finding
+from casewright.lang.measure import System
+from casewright.lang.source import Origin, Source, Span
+
+Axis = Literal["across", "up", "deep"]
+AXES: tuple[Axis, Axis, Axis] = ("across", "up", "deep")
+
+EDGES: Mapping[str, tuple[Axis, int]] = {
+    "left": ("across", -1),
+    "right": ("across", 1),
+    "bottom": ("up", -1),
+    "top": ("up", 1),
+    "front": ("deep", -1),
+    "back": ("deep", 1),
+}
+"""The six edge words: the axis each lies on, and -1 for its low end or 1 for its high end."""
+
+Range = tuple[Fraction, Fraction]
+
+
+@frozen
+class Box:
+    """A box with its faces square to the axes; each range is (low, high)."""
+
+    across: Range
+    up: Range
+    deep: Range
+
+    def along(self, axis: Axis) -> Range:
+        if axis == "across":
+            return self.across
+        return self.up if axis == "up" else self.deep
+
+    def size(self, axis: Axis) -> Fraction:
+        low, high = self.along(axis)
+        return high - low
+
+
+@frozen
+class Extent:
+    """Where a thing lies along one axis, with the derivation of both ends."""
+
+    low: Quantity
+    high: Quantity
+
+
+@frozen
+class Extents:
+    """Where a thing lies, with derivations."""
+
+    across: Extent
+    up: Extent
+    deep: Extent
+
+    def along(self, axis: Axis) -> Extent:
+        if axis == "across":
+            return self.across
+        return self.up if axis == "up" else self.deep
+
+    @property
+    def box(self) -> Box:
+        return Box(
+            (self.across.low.value, self.across.high.value),
+            (self.up.low.value, self.up.high.value),
+            (self.deep.low.value, self.deep.high.value),
+        )
+
+
+@frozen
+class Stock:
+    """A size a sheet or board is bought in, inches; the length runs along the grain."""
+
+    width: Fraction
+    length: Fraction
+
+
+@frozen
+class Material:
+    """A sheet, lumber or band by its name in the text.
+
+    `kind` is the head word it was declared with. `thick` is the actual thickness. `grained` says
+    whether parts must follow the grain. `band` names the band that covers its edges. `counts`
+    (bands): whether the band's thickness is deducted from the cut size. `data` holds every other
+    property the text gives, by its word.
+    """
+
+    name: str
+    kind: str
+    title: str
+    thick: Quantity
+    stock: tuple[Stock, ...] = ()
+    grained: bool = False
+    band: str = ""
+    counts: bool = False
+    data: Mapping[str, Quantity | str] = field(factory=dict, eq=False)
+
+
+@frozen
+class Fixing:
+    """How a joint is fastened: what locates it, what holds it, how often, and the room a driver
+    needs. `drive` says from where: "through" the second part's far face, "inside" (from the face
+    of the first part), or "" where nothing is driven."""
+
+    name: str
+    title: str
+    locate: str = ""
+    hold: str = ""
+    every: Quantity | None = None
+    ends: Quantity | None = None
+    needs: Quantity | None = None
+    drive: str = ""
+
+
+@frozen
+class Banding:
+    """An edge that is banded, and with what."""
+
+    edge: str
+    band: Material
+
+
+@frozen
+class Cut:
+    """Material taken from a part's box: a stated cut, or the groove a joint makes.
+
+    `kind` is "cut" or "groove"; `by` is the address of the part that enters a groove, else empty.
+    `depth` is measured square to the face it is made from.
+    """
+
+    kind: str
+    box: Box
+    by: str
+    depth: Quantity
+    origin: Origin | None
+
+
+@frozen
+class Hole:
+    """One bored hole: centre on the face, bored along `axis` from the `side` (-1 low, 1 high)."""
+
+    axis: Axis
+    side: int
+    at: tuple[Quantity, Quantity]
+    at_axes: tuple[Axis, Axis]
+    diameter: Quantity
+    depth: Quantity
+    use: str
+    origin: Origin | None
+
+
+@frozen
+class Motion:
+    """How a thing moves in use: `out` along deep by `reach`, or `about` an edge by `angle`."""
+
+    kind: Literal["out", "about"]
+    edge: str = ""
+    reach: Quantity | None = None
+    angle: Quantity | None = None
+
+
+@frozen
+class Part:
+    """A box with cuts in its unit's space.
+
+    `path` is the full dotted path of holders; `address` the shortest form papers use, unique in
+    the unit. Length runs along the stated grain, without grain along the longer side; crosscut
+    gives the length, rip the width. `length`, `width`, `thick` are finished, `cut_*` what is sawn
+    (finished, less counted bands, plus trim that was asked for). `hardware` marks a bought thing
+    that takes up room (a slide): it is on no cut list.
+    """
+
+    path: str
+    address: str
+    title: str
+    assembly: str
+    opening: str
+    role: str
+    material: Material
+    hardware: bool
+    extents: Extents
+    thick_axis: Axis
+    length_axis: Axis
+    width_axis: Axis
+    length: Quantity
+    width: Quantity
+    thick: Quantity
+    cut_length: Quantity
+    cut_width: Quantity
+    grained: bool
+    bands: tuple[Banding, ...]
+    cuts: tuple[Cut, ...]
+    holes: tuple[Hole, ...]
+    motion: Motion | None
+    blank: str
+    origin: Origin | None
+
+    @property
+    def box(self) -> Box:
+        return self.extents.box
+
+
+@frozen
+class Blank:
+    """An oversize piece that is banded once on its long edges and then ripped into strips.
+
+    `strips` are part addresses in order across the blank; `kerf` lies between neighbours.
+    `cut_width` is what is sawn before banding.
+    """
+
+    name: str
+    material: Material
+    strips: tuple[str, ...]
+    length: Quantity
+    width: Quantity
+    cut_length: Quantity
+    cut_width: Quantity
+    bands: tuple[Banding, ...]
+    origin: Origin | None
+
+
+@frozen
+class Wish:
+    """A joint as the text declares it: which things, to or into which, with what fixing.
+
+    `first` and `second` are part paths or assembly paths. `play` widens a groove on each side.
+    """
+
+    first: tuple[str, ...]
+    second: tuple[str, ...]
+    way: Literal["to", "into"]
+    fixing: Fixing | None
+    play: Quantity | None
+    origin: Origin | None
+
+
+@frozen
+class Fasteners:
+    """A row of equal fasteners along a joint: what, how many, and how far apart (0 for one)."""
+
+    name: str
+    use: Literal["locate", "hold"]
+    count: int
+    spacing: Fraction
+
+
+@frozen
+class Joint:
+    """A contact between two parts (paths). `axis` is square to the contact; `side` is 1 if the
+    second part lies towards high along it. `area` is flat along `axis` for a butt, and the
+    overlap for a groove."""
+
+    first: str
+    second: str
+    kind: Literal["butt", "groove"]
+    axis: Axis
+    side: int
+    area: Box
+    depth: Quantity | None
+    fixing: Fixing | None
+    fasteners: tuple[Fasteners, ...]
+    origin: Origin | None
+
+
+@frozen
+class Order:
+    """A step as the text tells it: what comes in, in that order, into `assembly` ("" is the unit).
+
+    `lies` is the edge word of the face that lies on the bench; `words` are the bench's own words
+    for work that brings nothing in (sand, glue, square).
+    """
+
+    assembly: str
+    brings: tuple[str, ...]
+    lies: str
+    words: str
+    origin: Origin | None
+
+
+@frozen
+class Way:
+    """The proved way in of one thing: from far along `axis`, from the low (-1) or high (1) end.
+    The first thing on the bench has no need of one: `axis` is then empty."""
+
+    thing: str
+    axis: str
+    side: int
+
+
+@frozen
+class Step:
+    """A proved step. `number` counts within its assembly from 1; `joints` index the unit's joints
+    that this step closes."""
+
+    number: int
+    assembly: str
+    ways: tuple[Way, ...]
+    lies: str
+    words: str
+    joints: tuple[int, ...]
+    origin: Origin | None
+
+
+@frozen
+class Assembly:
+    """A group of parts built as one. `path` is its address; "" is the unit itself."""
+
+    path: str
+    address: str
+    title: str
+    role: str
+    opening: str
+    extents: Extents
+    motion: Motion | None
+    parts: tuple[str, ...]
+    assemblies: tuple[str, ...]
+    origin: Origin | None
+
+
+@frozen
+class Opening:
+    """A leaf of the opening tree, and what fills it.
+
+    `clear` is the opening between its members; `cover` reaches half way over each member or to
+    the outer edge; `gap` holds what a front stays back from its cover, by edge word.
+    """
+
+    address: str
+    title: str
+    filling: str
+    faced: bool
+    across: Extent
+    up: Extent
+    cover: Mapping[str, Quantity] = field(eq=False)
+    gap: Mapping[str, Quantity] = field(eq=False)
+    options: Mapping[str, str] = field(eq=False)
+    origin: Origin | None
+
+
+@frozen
+class Member:
+    """What stands between two openings: `kind` is "level" (between two over one another) or
+    "post" (side by side)."""
+
+    kind: Literal["level", "post"]
+    across: Extent
+    up: Extent
+
+
+@frozen
+class Unit:
+    """A cabinet worked out once for every placing that is equal to it.
+
+    Paths in `joints` and `steps` are those of `parts` and `assemblies`.
+    """
+
+    name: str
+    title: str
+    construction: str
+    role: str
+    width: Quantity
+    height: Quantity
+    depth: Quantity
+    parts: tuple[Part, ...]
+    assemblies: tuple[Assembly, ...]
+    openings: tuple[Opening, ...]
+    members: tuple[Member, ...]
+    joints: tuple[Joint, ...]
+    steps: tuple[Step, ...]
+    blanks: tuple[Blank, ...]
+    options: Mapping[str, str] = field(eq=False)
+    named: Mapping[str, Quantity] = field(eq=False, repr=False)
+    findings: tuple[Finding, ...] = ()
+
+
+@frozen
+class Placed:
+    """One thing in a run: a unit, a filler, an appliance or an empty space.
+
+    `at` is the place of its left end along the run, `up` of its bottom above the floor.
+    `bindings` bind the unit's inputs to this placing's own quantities, and `spans` its own lines
+    (`lang.source.Own`), so that `explain` shows the lines of this very unit.
+    """
+
+    tag: str
+    address: str
+    title: str
+    kind: Literal["unit", "filler", "appliance", "space"]
+    run: str
+    unit: Unit | None
+    at: Quantity
+    width: Quantity
+    up: Quantity
+    height: Quantity
+    depth: Quantity
+    bindings: Mapping[str, Quantity] = field(eq=False, repr=False)
+    spans: tuple[Span, ...] = field(eq=False, repr=False)
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Feature:
+    """Something on a wall. `at` and `wide` are along the wall, `up` and `high` above the floor;
+    the casing is outside the opening."""
+
+    kind: str
+    name: str
+    at: Quantity
+    wide: Quantity
+    up: Quantity
+    high: Quantity
+    casing: Quantity
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Wall:
+    """A wall seen from inside the room, lengths from its left end. `plumb` and `points` (floor and
+    ceiling heights by place) hold what a survey adds."""
+
+    name: str
+    length: Quantity
+    height: Quantity
+    features: tuple[Feature, ...]
+    plumb: Quantity | None = None
+    floor_points: tuple[tuple[Quantity, Quantity], ...] = ()
+    ceiling_points: tuple[tuple[Quantity, Quantity], ...] = ()
+    span: Span | None = field(eq=False, default=None)
+
+
+@frozen
+class Corner:
+    """Where two walls meet; the inside angle in degrees."""
+
+    first: str
+    second: str
+    angle: Quantity
+
+
+@frozen
+class Room:
+    """The room as surveyed, seen from inside, clockwise."""
+
+    name: str
+    walls: tuple[Wall, ...]
+    corners: tuple[Corner, ...]
+    ceiling: Quantity
+    counter: Quantity
+    counter_thick: Quantity
+    finished_floor: bool
+
+
+@frozen
+class Run:
+    """An ordered row against a wall. `space` is what it has to fill."""
+
+    name: str
+    title: str
+    wall: str
+    start: Quantity
+    up: Quantity
+    space: Quantity
+    placed: tuple[Placed, ...]
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Job:
+    """One kitchen, built."""
+
+    name: str
+    number: str
+    revision: str
+    date: str
+    system: System
+    precision: Quantity
+    edition: str
+    room: Room
+    runs: tuple[Run, ...]
+    materials: tuple[Material, ...]
+    named: Mapping[str, Quantity] = field(eq=False, repr=False)
+    sources: tuple[Source, ...] = field(eq=False, repr=False)
+
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """Everything placed, run by run."""
+        return tuple(placed for run in self.runs for placed in run.placed)
