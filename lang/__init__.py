@@ -1,1 +1,1 @@
-"""The language: sources, grammar, tree, findings, exact measures, schema, cells, formatter. It knows no cabinet."""
+"""The language: sources, grammar, tree, findings, measures, schema, cells. It knows no cabinet."""

@@ -1,4 +1,4 @@
-"""What a person got wrong, as data. Wording is made where the fault is found; rendering elsewhere."""
+"""What a person got wrong, as data; worded where the fault is found, rendered elsewhere."""
 
 from enum import Enum
 

@@ -45,5 +45,5 @@ def length(value: Fraction | int) -> Measure:
 
 
 def nearest(value: Fraction, step: Fraction) -> Fraction:
-    """`value` rounded to the nearest multiple of `step`, ties up. `step` is greater than nothing."""
+    """`value` at the nearest multiple of `step` (greater than nothing), ties up."""
     return (value / step + Fraction(1, 2)).__floor__() * step

@@ -23,7 +23,7 @@ class Word:
 class Number:
     """A written measure. `unit` is None, "in", "mm", "deg", "lb" ...; feet are already inches.
 
-    `value` is exact, in the written unit. `written` is the spelling, so that a message can quote it.
+    `value` is exact, in the written unit. `written` is the spelling, for messages to quote.
     """
 
     value: Fraction
