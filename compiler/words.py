@@ -1,0 +1,686 @@
+"""The words of the language: one schema, from which everything that knows words is made.
+
+Nothing here names a unit, a part, a material, a filling or an option: those are the library's.
+"""
+
+from casewright.lang.schema import ClauseRule, HeadRule, Takes, schema_of
+
+ROLES = (
+    "side",
+    "floor",
+    "cap",
+    "stretcher",
+    "partition",
+    "shelf",
+    "back",
+    "hanging",
+    "toe",
+    "base",
+    "box",
+    "frame",
+    "stile",
+    "rail",
+    "tray",
+    "front",
+    "filler",
+    "end",
+    "panel",
+    "slide",
+    "hinge",
+    "pull",
+    "packing",
+    "wall_unit",
+    "base_unit",
+    "tall_unit",
+)
+"""What checks and papers may know of a thing: the closed list behind `serves`."""
+
+
+def _one(word: str, kind: str, doc: str, *clauses: ClauseRule, **more: bool) -> ClauseRule:
+    return ClauseRule(word, Takes.ONE, kind, doc, clauses, **more)
+
+
+def _flag(word: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
+    return ClauseRule(word, Takes.NOTHING, "nothing", doc, clauses)
+
+
+def _many(word: str, kind: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
+    return ClauseRule(word, Takes.MANY, kind, doc, clauses)
+
+
+_PLACE = (
+    _one("from", "a place", "starts at this place and goes to the right, up or back"),
+    _one("to", "a place", "ends at this place"),
+    _flag("centred", "stands in the middle", _one("on", "a thing", "of this thing")),
+)
+
+
+def _place(axis: str, doc: str, *more: ClauseRule) -> ClauseRule:
+    return ClauseRule(axis, Takes.MAYBE, "a place", doc, (*_PLACE, *more))
+
+
+_EXTENTS = (
+    _place("across", "where it lies from left to right"),
+    _place("up", "where it lies in height"),
+    _place("deep", "where it lies from front to back"),
+)
+
+_SERVES = ClauseRule(
+    "serves",
+    Takes.ONE,
+    "a role",
+    "what it is there for; checks and papers know it by this",
+    choices=ROLES,
+)
+
+_MOVES = ClauseRule(
+    "moves",
+    Takes.NOTHING,
+    "nothing",
+    "how it moves in use",
+    (
+        ClauseRule("out", Takes.MAYBE, "a length", "pulls out by this much"),
+        ClauseRule("about", Takes.MANY, "an edge and an angle", "swings about this edge"),
+    ),
+)
+
+_HIGH = _one("high", "a length", "height of what is seen, from where it stands")
+_DEPTH = _one("depth", "a length", "from the wall to the face")
+_WIDE = _one("wide", "a length", "width, where the run gives none")
+
+_SIZES = (
+    _flag("share", "takes a share of what is left"),
+    ClauseRule(
+        "shares", Takes.ONE, "a count", "takes so many shares of what is left", (), (), True
+    ),
+)
+
+_RUN_SIZES = (
+    *_SIZES,
+    _one("min", "a length", "the share is never less than this"),
+    _one("max", "a length", "the share is never more than this"),
+)
+
+_BUILT = _one("built", "a construction", "how units are built unless they say otherwise")
+
+_PATTERN_BODY = (
+    "option",
+    "let",
+    "part",
+    "hardware",
+    "assembly",
+    "openings",
+    "for",
+    "when",
+    "join",
+    "rip",
+    "require",
+    "step",
+    "holes",
+    "cut",
+    "offers",
+    "takes",
+    "without",
+    "note",
+    "accept",
+)
+
+_TREE = ("stack", "row", "for")
+
+_GIVEN = (
+    _one("thick", "a length", "actual thickness"),
+    ClauseRule(
+        "stock",
+        Takes.ONE,
+        "a width",
+        "a size it is bought in: width by length, the length along the grain",
+        (_one("by", "a length", "the length"),),
+        repeats=True,
+    ),
+    _one("grain", "yes or none", "whether parts must follow the grain"),
+    _one("band", "a band", "what covers its edges"),
+    _one("wide", "a length", "width as bought"),
+    _one("counts", "yes or no", "whether its thickness is taken off the cut size"),
+    _one("called", "words in quotes", "how papers name it"),
+)
+
+KITCHEN = (
+    HeadRule(
+        "file",
+        "a whole text",
+        body=(
+            "measure",
+            "edition",
+            "use",
+            "note",
+            "job",
+            "room",
+            "run",
+            "construction",
+            "unit",
+            "pattern",
+            "filling",
+            "appliance",
+            "sheet",
+            "lumber",
+            "band",
+            "slide",
+            "hinge",
+            "fixing",
+            "fastener",
+        ),
+    ),
+    HeadRule(
+        "measure",
+        "what bare numbers of this file are: inches or mm",
+        clauses=(
+            ClauseRule("in", Takes.ONE, "inches or mm", "the measure", choices=("inches", "mm")),
+        ),
+    ),
+    HeadRule("edition", "the edition of the library this text is of", "a number", 1, 1),
+    HeadRule("use", "reads another text: std edition 1, shop, or a path", "a text", raw=True),
+    HeadRule("note", "a note to whoever reads the text", "words", raw=True),
+    HeadRule(
+        "accept",
+        "accepts a finding, with the reason",
+        "a finding and a reason",
+        raw=True,
+    ),
+    HeadRule(
+        "job",
+        "the job: its name, and what papers print of it",
+        "a name",
+        raw=True,
+        block=True,
+        clauses=(
+            _one("number", "a number", "the job's number"),
+            _one("revision", "a number", "which revision this is"),
+            _one("date", "a date", "the date on the papers"),
+            _one("precision", "a length", "the step that shares and papers round to"),
+            _BUILT,
+        ),
+        body=("note",),
+    ),
+    HeadRule(
+        "room",
+        "the room as measured",
+        "a name",
+        1,
+        1,
+        block=True,
+        clauses=(
+            ClauseRule(
+                "floor",
+                Takes.ONE,
+                "finished or rough",
+                "whether heights are from the finished floor",
+                choices=("finished", "rough"),
+            ),
+            _one("ceiling", "a length", "floor to ceiling"),
+            _one(
+                "counter",
+                "a length",
+                "floor to top of counter",
+                _one("thick", "a length", "thickness of the counter"),
+            ),
+        ),
+        body=("wall", "corner", "note"),
+    ),
+    HeadRule(
+        "wall",
+        "a wall, seen from inside the room, left to right",
+        "a name",
+        1,
+        1,
+        block=True,
+        clauses=(
+            _one("length", "a length", "from corner to corner"),
+            _one("high", "a length", "height, where it differs from the room's"),
+        ),
+        body=("window", "doorway", "waste", "water", "gas", "outlet", "radiator", "note"),
+    ),
+    HeadRule(
+        "corner",
+        "the inside angle between two walls",
+        "two walls and an angle",
+        3,
+        3,
+    ),
+    HeadRule(
+        "run",
+        "a row of units against a wall, left to right",
+        "a name",
+        1,
+        1,
+        block=True,
+        clauses=(
+            _one("on", "a wall", "the wall it stands against"),
+            ClauseRule(
+                "from",
+                Takes.ONE,
+                "left or right",
+                "the end it starts from",
+                choices=("left", "right"),
+            ),
+            _one("up", "a length", "its underside above the floor"),
+            _one("length", "a length", "the length it fills, where not the whole wall"),
+            _BUILT,
+        ),
+        body=("filler", "space", "note", "accept"),
+        tagged="placed",
+    ),
+    HeadRule(
+        "filler",
+        "a strip between a wall and a unit",
+        "a width",
+        0,
+        1,
+        clauses=(
+            *_RUN_SIZES,
+            _flag("scribe", "is scribed to the wall"),
+            _one("into", "a tag", "is taken by this unit"),
+        ),
+    ),
+    HeadRule(
+        "space",
+        "a stretch of the run left empty",
+        "a width",
+        0,
+        1,
+        clauses=(*_RUN_SIZES, _one("over", "a window or a unit", "as wide as this")),
+    ),
+    HeadRule(
+        "placed",
+        "a unit or an appliance in a run, behind its tag",
+        "a width",
+        0,
+        1,
+        clauses=(
+            *_RUN_SIZES,
+            _flag("centred", "stands in the middle", _one("on", "a window", "of this")),
+            _one("over", "a tag", "stands over this unit, as wide as it"),
+            _HIGH,
+            _DEPTH,
+            _BUILT,
+        ),
+        options=True,
+        block=True,
+        body=("stack", "row", "note", "accept", *_PATTERN_BODY),
+    ),
+)
+
+
+def _feature(word: str, doc: str) -> HeadRule:
+    return HeadRule(
+        word,
+        doc,
+        "a name",
+        0,
+        1,
+        clauses=(
+            _one("at", "a length", "from the wall's left end to its left edge, or to its middle"),
+            _one("wide", "a length", "width of the opening"),
+            _one("up", "a length", "above the floor"),
+            _one("high", "a length", "height of the opening"),
+            _one("casing", "a length", "width of the casing around the opening"),
+        ),
+    )
+
+
+FEATURES = (
+    _feature("window", "a window"),
+    _feature("doorway", "a doorway"),
+    _feature("waste", "a waste pipe"),
+    _feature("water", "a water pipe"),
+    _feature("gas", "a gas pipe"),
+    _feature("outlet", "an electrical outlet"),
+    _feature("radiator", "a radiator"),
+)
+
+LIBRARY = (
+    HeadRule(
+        "construction",
+        "a way to build: the pattern of a whole unit",
+        "a name",
+        1,
+        1,
+        clauses=(_one("from", "a construction", "is that one, changed"),),
+        options=True,
+        block=True,
+        body=_PATTERN_BODY,
+    ),
+    HeadRule(
+        "pattern",
+        "how an assembly is made",
+        "a name",
+        1,
+        1,
+        clauses=(_one("from", "a pattern", "is that one, changed"), _SERVES),
+        block=True,
+        body=_PATTERN_BODY,
+    ),
+    HeadRule(
+        "unit",
+        "a cabinet of the library, or of this text",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("from", "a unit", "is that one, changed"),
+            _one("built", "a construction", "how it is always built"),
+            _SERVES,
+            _HIGH,
+            _DEPTH,
+            _WIDE,
+            _one("up", "a length", "its underside above the floor, where the run says nothing"),
+            _one("called", "words in quotes", "how papers name it"),
+        ),
+        options=True,
+        block=True,
+        body=("stack", "row", *_PATTERN_BODY),
+    ),
+    HeadRule(
+        "appliance",
+        "a bought thing that stands in a run",
+        "a name",
+        1,
+        1,
+        clauses=(_WIDE, _HIGH, _DEPTH, _one("called", "words in quotes", "how papers name it")),
+        block=True,
+        body=("note",),
+    ),
+    HeadRule(
+        "filling",
+        "what an opening may be filled with",
+        "a name",
+        1,
+        1,
+        clauses=(
+            ClauseRule("faced", Takes.ONE, "yes or no", "whether a front closes it"),
+            _one("called", "words in quotes", "how papers name it"),
+        ),
+        block=True,
+        body=("option", "note"),
+    ),
+    HeadRule(
+        "option",
+        "something that may be chosen, and what it is unless chosen",
+        "a name and a kind",
+        2,
+        64,
+        assigns=True,
+    ),
+    HeadRule("let", "a name for a figure", "a name", 1, 1, assigns=True),
+    HeadRule(
+        "part",
+        "a piece of wood or board",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("of", "a material", "what it is cut from"),
+            _one("mirrors", "a part", "is that one, left and right exchanged"),
+            *_EXTENTS,
+            _one("grain", "an axis", "the grain runs along this axis"),
+            _many("band", "edges", "these edges are banded"),
+            _SERVES,
+            _MOVES,
+        ),
+        block=True,
+        body=("cut", "note"),
+    ),
+    HeadRule(
+        "hardware",
+        "a bought thing that takes up room in the unit",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("of", "a slide or a hinge", "what it is"),
+            _one("mirrors", "hardware", "is that one, left and right exchanged"),
+            *_EXTENTS,
+            _SERVES,
+        ),
+        block=True,
+        body=("note",),
+    ),
+    HeadRule(
+        "assembly",
+        "parts that are built as one",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("of", "a pattern", "how it is made"),
+            _one("mirrors", "an assembly", "is that one, left and right exchanged"),
+            *_EXTENTS,
+            _SERVES,
+            _MOVES,
+        ),
+        options=True,
+        block=True,
+        body=_PATTERN_BODY,
+    ),
+    HeadRule(
+        "openings",
+        "where the openings are, and what stands between them",
+        clauses=(
+            _place("across", "from left to right"),
+            _place("up", "in height"),
+            _one("level", "a length", "thickness between two openings over one another"),
+            _one("post", "a length", "thickness between two openings side by side"),
+            _one("covers", "an assembly", "overlay fronts reach to the edges of this"),
+            ClauseRule(
+                "sized_by",
+                Takes.ONE,
+                "opening or front",
+                "what a bare size in a stack or row is",
+                choices=("opening", "front"),
+            ),
+            _one("between", "a length", "gap between two fronts"),
+            _one("above", "a length", "gap over the topmost front"),
+            _one("below", "a length", "gap under the lowest front"),
+            _one("end", "a length", "gap beside a wall, a filler or an appliance"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "for",
+        "makes its block for each of a set",
+        "each, and a set",
+        1,
+        2,
+        clauses=(
+            ClauseRule("each", Takes.ONE, "a set or a counting word", "what of"),
+            _one("with", "a property", "only those that have it"),
+            _one("of", "a count", "counts from 1 to this"),
+        ),
+        block=True,
+        body=(*_PATTERN_BODY, "stack", "row"),
+        unnamed="fill",
+    ),
+    HeadRule(
+        "when",
+        "makes its block when this is so",
+        "a condition",
+        1,
+        1,
+        block=True,
+        body=_PATTERN_BODY,
+    ),
+    HeadRule(
+        "stack",
+        "openings over one another, top to bottom",
+        clauses=(
+            *_SIZES,
+            _one("opening", "a length", "clear size"),
+            _one("between", "a length", "what stands between, instead of the usual"),
+        ),
+        block=True,
+        body=_TREE,
+        unnamed="fill",
+    ),
+    HeadRule(
+        "row",
+        "openings side by side, left to right",
+        clauses=(
+            *_SIZES,
+            _one("opening", "a length", "clear size"),
+            _one("between", "a length", "what stands between, instead of the usual"),
+        ),
+        block=True,
+        body=_TREE,
+        unnamed="fill",
+    ),
+    HeadRule(
+        "fill",
+        "an opening, by what fills it",
+        "a size",
+        0,
+        1,
+        clauses=(
+            *_SIZES,
+            _one("opening", "a length", "clear size of the opening"),
+            _one("front", "a length", "size of its front"),
+        ),
+        options=True,
+        block=True,
+    ),
+    HeadRule(
+        "join",
+        "things that touch, or enter one another",
+        "things",
+        1,
+        64,
+        clauses=(
+            _many("to", "things", "they touch these"),
+            _many("into", "things", "they enter these, which are grooved for them"),
+            _one("with", "a fixing", "how they are fastened"),
+            _one("play", "a length", "room on each side in the groove"),
+        ),
+    ),
+    HeadRule("rip", "parts that are ripped from one blank, banded first", "parts", 1, 64),
+    HeadRule(
+        "require",
+        "something that must be so, and what to say when it isn't",
+        "a condition and words in quotes",
+        2,
+        2,
+    ),
+    HeadRule(
+        "step",
+        "what is done at the bench, in this order",
+        "things, or words in quotes",
+        1,
+        64,
+        clauses=(
+            ClauseRule("lies", Takes.ONE, "an edge", "this face lies on the bench", choices=()),
+            _flag("square", "the box is squared by its diagonals"),
+            _one("after", "a thing", "goes behind the step that brings this in"),
+        ),
+    ),
+    HeadRule(
+        "holes",
+        "a row of holes",
+        "what for",
+        1,
+        1,
+        clauses=(
+            _one("on", "a part", "the part that is bored"),
+            _one("size", "a length", "diameter"),
+            _one("into", "a length", "depth"),
+            _place("across", "from left to right", _one("every", "a length", "spacing")),
+            _place("up", "in height", _one("every", "a length", "spacing")),
+            _place("deep", "from front to back", _one("every", "a length", "spacing")),
+        ),
+        block=True,
+    ),
+    HeadRule("cut", "a box taken from the part", clauses=_EXTENTS, block=True),
+    HeadRule(
+        "offers",
+        "options of an assembly that may be chosen from outside",
+        "options",
+        1,
+        64,
+        clauses=(_one("of", "an assembly", "whose options"),),
+    ),
+    HeadRule("takes", "what a unit takes from its neighbours", "filler", 1, 1),
+    HeadRule("without", "leaves out what the parent has", "a name", 1, 1),
+    HeadRule(
+        "sheet",
+        "a board or ply, bought in sheets",
+        "a name",
+        1,
+        1,
+        clauses=_GIVEN,
+        options=True,
+        block=True,
+    ),
+    HeadRule("lumber", "solid wood", "a name", 1, 1, clauses=_GIVEN, options=True, block=True),
+    HeadRule(
+        "band", "what covers an edge", "a name", 1, 1, clauses=_GIVEN, options=True, block=True
+    ),
+    HeadRule(
+        "slide",
+        "a drawer slide",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _many("lengths", "lengths", "the lengths it is made in"),
+            _one("called", "words in quotes", "how papers name it"),
+        ),
+        options=True,
+        block=True,
+    ),
+    HeadRule(
+        "hinge",
+        "a hinge",
+        "a name",
+        1,
+        1,
+        clauses=(_one("called", "words in quotes", "how papers name it"),),
+        options=True,
+        block=True,
+    ),
+    HeadRule(
+        "fixing",
+        "how a joint is fastened",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("locate", "a fastener", "what holds it in place while it is fastened"),
+            _one(
+                "hold",
+                "a fastener",
+                "what holds it for good",
+                _one("every", "a length", "how far apart at most"),
+                _one("ends", "a length", "how far from each end"),
+            ),
+            _one("needs", "a length", "room to drive it"),
+            ClauseRule(
+                "drive",
+                Takes.ONE,
+                "through or inside",
+                "through the second part, or from the face of the first",
+                choices=("through", "inside"),
+            ),
+            _one("called", "words in quotes", "how papers name it"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "fastener",
+        "a nail, staple, screw or dowel",
+        "a name",
+        1,
+        1,
+        clauses=(_one("called", "words in quotes", "how papers name it"),),
+        options=True,
+        block=True,
+    ),
+)
+
+SCHEMA = schema_of("file", *KITCHEN, *FEATURES, *LIBRARY)
+"""The schema of a whole text."""

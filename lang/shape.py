@@ -1,0 +1,345 @@
+"""From lines to statements: the schema decides which items are values and which begin a clause."""
+
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+
+from attrs import frozen
+
+from casewright.lang.findings import Finding, error
+from casewright.lang.schema import ClauseRule, HeadRule, Schema, Takes
+from casewright.lang.source import Origin, Span
+from casewright.lang.tree import Expression, Line, Name, Tree, Word
+
+
+@frozen
+class Clause:
+    """A clause of a statement, with the clauses that belong to it."""
+
+    word: str
+    values: tuple[Expression, ...]
+    clauses: tuple["Clause", ...]
+    origin: Origin
+
+    def clause(self, word: str) -> "Clause | None":
+        return next((each for each in self.clauses if each.word == word), None)
+
+
+@frozen
+class Statement:
+    """A line the schema has understood. `options` are clauses no schema knows by name."""
+
+    rule: str
+    tag: Word | None
+    head: Word
+    values: tuple[Expression, ...]
+    clauses: tuple[Clause, ...]
+    options: tuple[Clause, ...]
+    value: Expression | None
+    raw: Word | None
+    body: tuple["Statement", ...]
+    origin: Origin
+
+    def clause(self, word: str) -> Clause | None:
+        return next((each for each in self.clauses if each.word == word), None)
+
+    def option(self, word: str) -> Clause | None:
+        return next((each for each in self.options if each.word == word), None)
+
+    @property
+    def name(self) -> str:
+        """The first value when it is a plain word, else empty."""
+        return bare_word(self.values[0]) if self.values else ""
+
+
+def bare_word(expression: Expression) -> str:
+    """The word, when an expression is a single word; else empty."""
+    if isinstance(expression, Name) and len(expression.words) == 1:
+        return expression.words[0]
+    return ""
+
+
+def suggestion(word: str, known: Iterable[str]) -> str:
+    """ "did you mean …?" for a misspelt word, or nothing."""
+    close = get_close_matches(word, sorted(set(known)), n=1, cutoff=0.6)
+    return f"did you mean {close[0]}?" if close else ""
+
+
+def span_of(origin: Origin) -> Span | None:
+    return origin if isinstance(origin, Span) else None
+
+
+def shape(tree: Tree, schema: Schema) -> tuple[tuple[Statement, ...], tuple[Finding, ...]]:
+    """The statements of a file, and what of it no rule takes."""
+    shaper = _Shaper(schema)
+    _, statements = shaper.block(tree.lines, schema.heads[schema.file], ())
+    return statements, tuple(shaper.findings)
+
+
+class _Shaper:
+    def __init__(self, schema: Schema) -> None:
+        self.schema = schema
+        self.findings: list[Finding] = []
+
+    def block(
+        self, lines: Sequence[Line], rule: HeadRule, clause_rules: tuple[ClauseRule, ...]
+    ) -> tuple[list["_Open"], tuple[Statement, ...]]:
+        """Reads the lines of a block: further clauses of its owner, and statements."""
+        clauses: list[_Open] = []
+        statements: list[Statement] = []
+        words = {each.word for each in clause_rules}
+        for line in lines:
+            if line.broken:
+                continue
+            head = line.head.text
+            carries_on = head in words or (rule.options and not rule.unnamed)
+            if line.tag is None and head not in rule.body and carries_on:
+                clauses.extend(self.clause_line(line, rule, clause_rules))
+                continue
+            inner = self.rule_for(line, rule)
+            if inner is None:
+                self.unknown(line, rule)
+            else:
+                statements.append(self.statement(line, inner))
+        return clauses, tuple(statements)
+
+    def rule_for(self, line: Line, rule: HeadRule) -> HeadRule | None:
+        if line.tag is not None:
+            return self.schema.heads[rule.tagged] if rule.tagged else None
+        if line.head.text in rule.body:
+            return self.schema.heads[line.head.text]
+        return self.schema.heads[rule.unnamed] if rule.unnamed else None
+
+    def unknown(self, line: Line, rule: HeadRule) -> None:
+        span = span_of(line.head.origin)
+        if line.tag is not None and not rule.tagged:
+            self.findings.append(
+                error(
+                    "tag-out-of-place",
+                    f"{line.tag.text} is tagged, but only what stands in a run has a tag",
+                    span_of(line.tag.origin),
+                )
+            )
+            return
+        known = [*rule.body, *(each.word for each in rule.clauses)]
+        elsewhere = line.head.text in self.schema.heads
+        place = f"in {rule.name}" if rule.name != self.schema.file else "at the top of a file"
+        headline = f"{line.head.text} doesn't belong {place}"
+        if not elsewhere:
+            headline = f"no statement is called {line.head.text} {place}"
+        help = suggestion(line.head.text, known)
+        if not help and known:
+            help = "here may stand: " + ", ".join(sorted(set(known)))
+        self.findings.append(error("unknown-word", headline, span, help=help))
+
+    def clause_line(
+        self, line: Line, rule: HeadRule, clause_rules: tuple[ClauseRule, ...]
+    ) -> list["_Open"]:
+        """A line of a block that carries on its owner's clauses."""
+        head = Name((line.head.text,), line.head.origin)
+        reader = _Reader(self, rule, clause_rules, 0)
+        reader.read((head, *line.items))
+        if line.value is not None:
+            self.findings.append(
+                error(
+                    "equals-out-of-place",
+                    f"{line.head.text} is set without =",
+                    span_of(line.origin),
+                    help=f"write {line.head.text}, a blank, and its value",
+                )
+            )
+        if line.block:
+            opened = reader.opened[-1] if reader.opened else None
+            if opened is not None and opened.rule is not None and opened.rule.clauses:
+                inner = HeadRule(opened.rule.word, opened.rule.doc, clauses=opened.rule.clauses)
+                more, _ = self.block(line.block, inner, inner.clauses)
+                opened.inner.extend(more)
+            else:
+                self.findings.append(
+                    error(
+                        "block-out-of-place",
+                        f"{line.head.text} takes no block",
+                        span_of(line.head.origin),
+                    )
+                )
+        return reader.opened
+
+    def statement(self, line: Line, rule: HeadRule) -> Statement:
+        reader = _Reader(self, rule, rule.clauses, rule.most)
+        reader.read(line.items)
+        body: tuple[Statement, ...] = ()
+        opened = reader.opened
+        if line.blocked:
+            if not rule.block:
+                self.findings.append(
+                    error(
+                        "block-out-of-place",
+                        f"{line.head.text} takes no block",
+                        span_of(line.head.origin),
+                    )
+                )
+            else:
+                more, body = self.block(line.block, rule, rule.clauses)
+                opened = [*opened, *more]
+        if not rule.raw and len(reader.values) < rule.least:
+            self.findings.append(
+                error(
+                    "value-missing",
+                    f"{line.head.text} wants {rule.values}",
+                    span_of(line.head.origin),
+                )
+            )
+        if line.value is not None and not rule.assigns:
+            self.findings.append(
+                error(
+                    "equals-out-of-place",
+                    f"{line.head.text} takes no =",
+                    span_of(line.head.origin),
+                    help="a value follows its word after a blank",
+                )
+            )
+        clauses = self.once(opened, rule)
+        return Statement(
+            rule.name,
+            line.tag,
+            line.head,
+            tuple(reader.values),
+            tuple(each.close() for each in clauses if each.rule is not None),
+            tuple(each.close() for each in clauses if each.rule is None),
+            line.value,
+            line.raw,
+            body,
+            line.origin,
+        )
+
+    def once(self, opened: list["_Open"], rule: HeadRule) -> list["_Open"]:
+        """Keeps the first of two equal clauses, and says so."""
+        kept: dict[str, _Open] = {}
+        result: list[_Open] = []
+        for each in opened:
+            repeats = each.rule is not None and each.rule.repeats
+            if each.word in kept and not repeats:
+                first = kept[each.word]
+                self.findings.append(
+                    error(
+                        "said-twice",
+                        f"{each.word} is said twice",
+                        span_of(each.origin),
+                        help=f"keep one: the other stands on line {_line(first.origin)}",
+                    )
+                )
+                continue
+            kept[each.word] = each
+            result.append(each)
+        for each in result:
+            self.check_count(each)
+        return result
+
+    def check_count(self, each: "_Open") -> None:
+        takes = each.rule.takes if each.rule is not None else Takes.ONE
+        kind = each.rule.kind if each.rule is not None else "a value"
+        if takes in (Takes.ONE, Takes.MANY) and not each.values and not each.inner:
+            self.findings.append(
+                error("value-missing", f"{each.word} wants {kind}", span_of(each.origin))
+            )
+        for inner in each.inner:
+            self.check_count(inner)
+
+
+def _line(origin: Origin) -> int:
+    return origin.line if isinstance(origin, Span) else 0
+
+
+class _Open:
+    """A clause being read."""
+
+    def __init__(self, word: str, rule: ClauseRule | None, origin: Origin) -> None:
+        self.word = word
+        self.rule = rule
+        self.origin = origin
+        self.values: list[Expression] = []
+        self.inner: list[_Open] = []
+
+    @property
+    def full(self) -> bool:
+        takes = self.rule.takes if self.rule is not None else Takes.ONE
+        if takes is Takes.NOTHING:
+            return True
+        return takes in (Takes.ONE, Takes.MAYBE) and bool(self.values)
+
+    def close(self) -> Clause:
+        inner = tuple(each.close() for each in self.inner)
+        return Clause(self.word, tuple(self.values), inner, self.origin)
+
+
+class _Reader:
+    """Sorts the items of one line into values and clauses."""
+
+    def __init__(
+        self, shaper: _Shaper, rule: HeadRule, clauses: tuple[ClauseRule, ...], most: int
+    ) -> None:
+        self.shaper = shaper
+        self.rule = rule
+        self.clauses = {each.word: each for each in clauses}
+        self.most = most
+        self.values: list[Expression] = []
+        self.opened: list[_Open] = []
+        self.chain: list[_Open] = []
+
+    def read(self, items: Sequence[Expression]) -> None:
+        for item in items:
+            word = bare_word(item)
+            if word and self.begin(word, item.origin):
+                continue
+            target = next((each for each in reversed(self.chain) if not each.full), None)
+            if target is not None:
+                target.values.append(item)
+                self.chain = self.chain[: self.chain.index(target) + 1]
+            elif self.may_be_option(word):
+                self.open(_Open(word, None, item.origin))
+            elif not self.chain and len(self.values) < self.most:
+                self.values.append(item)
+            else:
+                self.left_over(item, word)
+
+    def may_be_option(self, word: str) -> bool:
+        """A bare word is an option where the place allows them, once the values it needs are there."""
+        needed = not self.chain and len(self.values) < self.rule.least
+        return bool(word) and self.rule.options and not needed
+
+    def begin(self, word: str, origin: Origin) -> bool:
+        """Opens the clause `word` begins here, if it begins one."""
+        for depth in range(len(self.chain) - 1, -1, -1):
+            rule = self.chain[depth].rule
+            inner = {each.word: each for each in rule.clauses} if rule is not None else {}
+            if word in inner:
+                opened = _Open(word, inner[word], origin)
+                self.chain[depth].inner.append(opened)
+                self.chain = [*self.chain[: depth + 1], opened]
+                return True
+        waiting = self.chain[-1] if self.chain else None
+        if waiting is not None and waiting.rule is None and not waiting.values:
+            return False
+        found = self.clauses.get(word)
+        if found is None:
+            return False
+        opened = _Open(word, found, origin)
+        if found.postfix and self.values:
+            opened.values.append(self.values.pop())
+        self.open(opened)
+        return True
+
+    def open(self, opened: _Open) -> None:
+        self.opened.append(opened)
+        self.chain = [opened]
+
+    def left_over(self, item: Expression, word: str) -> None:
+        span = span_of(item.origin)
+        known = list(self.clauses)
+        for each in self.chain:
+            if each.rule is not None:
+                known.extend(inner.word for inner in each.rule.clauses)
+        what = f"{word} says nothing here" if word else "this value belongs to nothing"
+        help = suggestion(word, known) if word else ""
+        if not help and known:
+            help = f"after {self.rule.name} may follow: " + ", ".join(sorted(set(known)))
+        self.shaper.findings.append(error("unknown-clause", what, span, help=help))
