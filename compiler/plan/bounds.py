@@ -1,0 +1,143 @@
+"""Counts below which no plan can go: by area, by dual feasible functions, by prices of pieces.
+
+A bound is in the task's cost unit; with one stock that is a count of sheets. All are whole-number
+arithmetic; `verify.py` works each out again by code of its own.
+"""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import ceil
+
+from attrs import frozen
+
+from casewright.compiler.plan.task import Sort, Task
+
+MOST_SUMS = 200_000
+"""Above so many different sums of costs a bound is rounded up to a whole cost only."""
+
+
+MOST_KINDS = 400
+"""Lists of more kinds aren't tried with dual feasible functions: the time would be better spent."""
+
+
+@frozen
+class Bound:
+    """At least `cost`; `kind` is `area`, `dual-feasible` or `prices`.
+
+    `functions` are the two dual feasible functions, for length and for width. `prices` are whole
+    numbers, one a kind; `values` the dearest pattern of each stock at these prices.
+    """
+
+    cost: int
+    kind: str
+    functions: tuple[str, str] = ("", "")
+    prices: tuple[int, ...] = ()
+    values: tuple[int, ...] = ()
+
+
+def area_bound(task: Task) -> Bound:
+    """The pieces' area, bought where area is cheapest."""
+    needed = Fraction(sum(k.length * k.width * k.demand for k in task.kinds))
+    cost = Fraction(0)
+    for sort in sorted(stocks_of(task), key=lambda s: Fraction(s.cost, s.length * s.width)):
+        area = sort.length * sort.width
+        share = needed / area if sort.copies is None else min(needed / area, Fraction(sort.copies))
+        cost += share * sort.cost
+        needed -= share * area
+    return Bound(reachable_cost(task, cost), "area")
+
+
+def stocks_of(task: Task) -> list[Sort]:
+    """One sort of each stock: either first cut stands for both."""
+    seen: dict[int, Sort] = {}
+    for sort in task.sorts:
+        seen.setdefault(sort.stock, sort)
+    return list(seen.values())
+
+
+def reachable_cost(task: Task, least: Fraction) -> int:
+    """The smallest cost of any choice of whole sheets that isn't under `least`."""
+    floor = ceil(least)
+    sums = {0}
+    unlimited: list[int] = []
+    for sort in stocks_of(task):
+        if sort.copies is None:
+            unlimited.append(sort.cost)
+            continue
+        for _ in range(sort.copies):
+            more = {s + sort.cost for s in sums if s < floor} - sums
+            if not more:
+                break
+            sums |= more
+            if len(sums) > MOST_SUMS:
+                return floor
+    if len(unlimited) > 1:
+        return floor
+    if unlimited:
+        cost = unlimited[0]
+        return min(s + max(0, -(-(floor - s) // cost)) * cost for s in sums)
+    return min((s for s in sums if s >= floor), default=floor)
+
+
+def dual_feasible_bound(task: Task) -> Bound:
+    """The best of pairs of dual feasible functions (Fekete and Schepers 2001), for one stock.
+
+    A function maps sizes so that sizes that fit a capacity together have images that sum to at
+    most its top; with one for lengths and one for widths, the products of the images of what
+    fits a sheet sum to at most the product of the tops.
+    """
+    stocks = stocks_of(task)
+    if len(stocks) != 1 or stocks[0].copies is not None or len(task.kinds) > MOST_KINDS:
+        return Bound(0, "dual-feasible")
+    length, width = stocks[0].length, stocks[0].width
+    if stocks[0].first == "crosscut":
+        length, width = width, length
+    sizes = sorted({size for kind in task.kinds for size in (kind.length, kind.width)})
+    alongs = [(name, *_images(name, sizes, length)) for name in _names(length, sizes)]
+    acrosses = [(name, *_images(name, sizes, width)) for name in _names(width, sizes)]
+    best = Bound(0, "dual-feasible")
+    for along, f, f_top in alongs:
+        for across, g, g_top in acrosses:
+            total = 0
+            for kind in task.kinds:
+                worths = []
+                if kind.length <= length and kind.width <= width:
+                    worths.append(f[kind.length] * g[kind.width])
+                if kind.turn and kind.width <= length and kind.length <= width:
+                    worths.append(f[kind.width] * g[kind.length])
+                total += min(worths) * kind.demand
+            cost = -(-total // (f_top * g_top))
+            if cost > best.cost:
+                best = Bound(cost, "dual-feasible", (along, across))
+    return best
+
+
+def _names(capacity: int, sizes: Sequence[int]) -> Iterator[str]:
+    yield "identity"
+    yield from (f"steps {k}" for k in (1, 2, 3, 4))
+    half = [size for size in sizes if 2 * size <= capacity]
+    yield from (f"big {size}" for size in half)
+    yield from (f"fit {size}" for size in half)
+
+
+def _images(name: str, sizes: Sequence[int], capacity: int) -> tuple[dict[int, int], int]:
+    """The whole-number image of every size that fits, and the top: the image of the capacity."""
+    word, _, figure = name.partition(" ")
+    at = int(figure or 0)
+    fitting = [size for size in sizes if size <= capacity]
+    if word == "steps":
+        images = {
+            x: x * at if (at + 1) * x % capacity == 0 else (at + 1) * x // capacity * capacity
+            for x in fitting
+        }
+        return images, capacity * at
+    if word == "big":
+        images = {x: capacity if x > capacity - at else x if x >= at else 0 for x in fitting}
+        return images, capacity
+    if word == "fit":
+        top = capacity // at
+        images = {
+            x: top - (capacity - x) // at if 2 * x > capacity else int(x >= at) for x in fitting
+        }
+        return images, top
+    return {x: x for x in fitting}, capacity

@@ -1,0 +1,457 @@
+"""What is asked of the planner: the pieces, the stock and the saw, as plain data and as JSON.
+
+Lengths run along the grain of the sheet (what a crosscut sets), widths across it (what a rip
+sets). Every size is an exact `Fraction` of the request's measure, inch or millimetre.
+"""
+
+import json
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from math import gcd, lcm
+from typing import Final
+
+from attrs import field, frozen
+
+FINEST: Final[Mapping[str, Fraction]] = {"in": Fraction(1, 64), "mm": Fraction(1, 100)}
+"""The finest step a size may have, by measure."""
+
+MOST_PIECES: Final = 100_000
+"""Above this a list is refused: it is a mistake or an attack, not a kitchen."""
+
+LARGEST: Final[Mapping[str, int]] = {"in": 800, "mm": 20_000}
+"""The longest sheet or board that is planned, by measure: it bounds the planner's tables."""
+
+FIRST_CUTS: Final = ("rip", "crosscut", "either")
+
+
+@frozen
+class Problem:
+    """Something wrong with what was asked: `slug` names the rule, `piece` the piece or stock."""
+
+    slug: str
+    message: str
+    piece: str = ""
+
+
+@frozen
+class Piece:
+    """Equal rectangles to be cut. `turn` says that the grain may run either way."""
+
+    name: str
+    unit: str
+    length: Fraction
+    width: Fraction
+    quantity: int = 1
+    turn: bool = False
+
+    @property
+    def address(self) -> str:
+        """The name by which plans speak of it, as `S1.left side`."""
+        return f"{self.unit}.{self.name}" if self.unit else self.name
+
+
+@frozen
+class Stock:
+    """A size of sheet. `copies` is None where the shop can buy more; `cost` None where unpriced.
+
+    A kept offcut is stock with `kept` set; unpriced, it counts as half its area, so that it is
+    used before a new sheet is opened.
+    """
+
+    name: str
+    length: Fraction
+    width: Fraction
+    copies: int | None = None
+    cost: Fraction | None = None
+    kept: bool = False
+
+
+@frozen
+class Trim:
+    """What is taken off each factory edge, its kerf included: two long edges, two ends."""
+
+    fence: Fraction = Fraction(0)
+    far: Fraction = Fraction(0)
+    head: Fraction = Fraction(0)
+    foot: Fraction = Fraction(0)
+
+
+@frozen
+class Saw:
+    """The saw's data: what a cut eats, what is trimmed, and how the shop likes to begin.
+
+    `least_strip` is the narrowest strip that may be ripped against the fence; `first` is the
+    first cut of a sheet: `rip`, `crosscut` (a head cut) or `either`.
+    """
+
+    kerf: Fraction = Fraction(0)
+    trim: Trim = field(factory=Trim)
+    least_strip: Fraction = Fraction(0)
+    first: str = "rip"
+
+
+@frozen
+class Request:
+    """One material's list: what to cut, from what, on which saw.
+
+    An offcut at least `keep_length` by `keep_width` is kept; a smaller one is waste.
+    """
+
+    measure: str
+    pieces: tuple[Piece, ...]
+    stock: tuple[Stock, ...]
+    saw: Saw = field(factory=Saw)
+    keep_length: Fraction = Fraction(0)
+    keep_width: Fraction = Fraction(0)
+
+    @property
+    def usable(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Length and width left of each stock after trimming."""
+        trim = self.saw.trim
+        return tuple(
+            (s.length - trim.head - trim.foot, s.width - trim.fence - trim.far) for s in self.stock
+        )
+
+    @property
+    def costs(self) -> tuple[Fraction, ...]:
+        """What a copy of each stock counts when plans are compared.
+
+        With one size, 1: the cost is the count of sheets. With several, the price, or the area
+        where nothing is priced, half of it for a kept offcut.
+        """
+        if len(self.stock) == 1:
+            return (Fraction(1),)
+        half = Fraction(1, 2)
+        return tuple(
+            s.length * s.width * (half if s.kept else 1) if s.cost is None else s.cost
+            for s in self.stock
+        )
+
+    @property
+    def grid(self) -> Fraction:
+        """The largest length of which every size, kerf and usable sheet is a whole multiple."""
+        sizes = [self.saw.kerf]
+        sizes += [size for piece in self.pieces for size in (piece.length, piece.width)]
+        sizes += [size for sheet in self.usable for size in sheet]
+        return common_step(sizes)
+
+
+def common_step(sizes: Sequence[Fraction]) -> Fraction:
+    """The greatest common divisor of the sizes that aren't 0; 1 where there are none."""
+    solid = [size for size in sizes if size]
+    if not solid:
+        return Fraction(1)
+    under = lcm(*(size.denominator for size in solid))
+    return Fraction(gcd(*(int(size * under) for size in solid)), under)
+
+
+def fits(piece: Piece, usable: tuple[Fraction, Fraction]) -> bool:
+    """Whether one such piece can be cut from a usable sheet of this length and width."""
+    length, width = usable
+    return (piece.length <= length and piece.width <= width) or (
+        piece.turn and piece.width <= length and piece.length <= width
+    )
+
+
+def check_request(request: Request) -> list[Problem]:
+    """Everything that keeps a request from being planned; empty where it can be."""
+    found: list[Problem] = []
+    if request.measure not in FINEST:
+        found.append(Problem("measure-unknown", f"{request.measure!r} is neither in nor mm"))
+        return found
+    if request.saw.first not in FIRST_CUTS:
+        found.append(Problem("first-cut-unknown", f"{request.saw.first!r} is no first cut"))
+    found += _check_saw(request)
+    if not request.stock:
+        found.append(Problem("stock-missing", "there is no stock to cut from"))
+    if not request.pieces:
+        found.append(Problem("pieces-missing", "there is no piece to cut"))
+    if sum(piece.quantity for piece in request.pieces) > MOST_PIECES:
+        found.append(Problem("too-many-pieces", f"a list may hold {MOST_PIECES} pieces"))
+    if any(s.cost is None for s in request.stock) and any(s.cost for s in request.stock):
+        unpriced = next(s.name for s in request.stock if s.cost is None)
+        found.append(Problem("price-missing", "some stock is priced and this isn't", unpriced))
+    found += _check_stock(request)
+    if not found:
+        found += _check_pieces(request)
+    return found
+
+
+def _check_saw(request: Request) -> list[Problem]:
+    saw, trim = request.saw, request.saw.trim
+    sizes = {
+        "kerf": saw.kerf,
+        "least strip": saw.least_strip,
+        "trim at the fence": trim.fence,
+        "trim at the far edge": trim.far,
+        "trim at the head": trim.head,
+        "trim at the foot": trim.foot,
+        "keep length": request.keep_length,
+        "keep width": request.keep_width,
+    }
+    found = [
+        Problem("size-negative", f"{name} is less than 0") for name, v in sizes.items() if v < 0
+    ]
+    step = FINEST[request.measure]
+    found += [
+        Problem("finer-than-grid", f"{name} {v} isn't a whole number of {step} {request.measure}")
+        for name, v in sizes.items()
+        if (v / step).denominator != 1
+    ]
+    return found
+
+
+def _check_stock(request: Request) -> list[Problem]:
+    found: list[Problem] = []
+    step = FINEST[request.measure]
+    names: set[str] = set()
+    for stock, usable in zip(request.stock, request.usable, strict=True):
+        if stock.name in names:
+            found.append(Problem("name-twice", "two stocks have this name", stock.name))
+        names.add(stock.name)
+        if min(stock.length, stock.width) <= 0:
+            found.append(Problem("size-not-positive", "a sheet must have a size", stock.name))
+        elif max(stock.length, stock.width) > LARGEST[request.measure]:
+            found.append(Problem("stock-too-large", "no sheet is so large", stock.name))
+        elif min(usable) <= 0:
+            found.append(Problem("trim-eats-stock", "nothing is left after trimming", stock.name))
+        if (stock.length / step).denominator != 1 or (stock.width / step).denominator != 1:
+            found.append(Problem("finer-than-grid", f"a size isn't on {step}", stock.name))
+        if stock.copies is not None and stock.copies < 0:
+            found.append(Problem("copies-negative", "copies can't be less than 0", stock.name))
+        if stock.cost is not None and stock.cost <= 0:
+            found.append(Problem("price-not-positive", "a price must be more than 0", stock.name))
+    return found
+
+
+def _check_pieces(request: Request) -> list[Problem]:
+    found: list[Problem] = []
+    step = FINEST[request.measure]
+    addresses: set[str] = set()
+    for piece in request.pieces:
+        where = piece.address
+        if where in addresses:
+            found.append(Problem("name-twice", "two pieces have this name", where))
+        addresses.add(where)
+        if min(piece.length, piece.width) <= 0:
+            found.append(Problem("size-not-positive", "a piece must have a size", where))
+            continue
+        if piece.quantity < 1:
+            found.append(Problem("quantity-not-positive", "at least one must be asked", where))
+        if (piece.length / step).denominator != 1 or (piece.width / step).denominator != 1:
+            found.append(Problem("finer-than-grid", f"a size isn't on {step}", where))
+        if not any(fits(piece, usable) for usable in request.usable):
+            found.append(_oversize(piece, request))
+    return found
+
+
+def _oversize(piece: Piece, request: Request) -> Problem:
+    size = f"{piece.length} x {piece.width}"
+    turned = Piece(piece.name, piece.unit, piece.width, piece.length)
+    if any(fits(turned, usable) for usable in request.usable):
+        return Problem(
+            "piece-fits-only-turned",
+            f"{size} fits the stock only across the grain, and its grain is locked",
+            piece.address,
+        )
+    return Problem("piece-larger-than-stock", f"{size} is larger than any stock", piece.address)
+
+
+def read_request(text: str) -> tuple[Request | None, list[Problem]]:
+    """The request written in JSON, or None and what is wrong with it."""
+    try:
+        document = json.loads(text, parse_float=_plain_decimal)
+    except (ValueError, RecursionError) as error:
+        return None, [Problem("not-json", f"the list can't be read: {error}")]
+    reader = _Reader([])
+    request = reader.request(document)
+    if request is None or reader.found:
+        return None, reader.found
+    found = check_request(request)
+    return (None, found) if found else (request, [])
+
+
+def write_request(request: Request) -> str:
+    """The request as JSON with keys in one order, so that equal requests give equal text."""
+
+    def size(value: Fraction) -> str:
+        return str(value)
+
+    trim = request.saw.trim
+    document = {
+        "measure": request.measure,
+        "saw": {
+            "kerf": size(request.saw.kerf),
+            "trim": {e: size(getattr(trim, e)) for e in ("fence", "far", "head", "foot")},
+            "least_strip": size(request.saw.least_strip),
+            "first": request.saw.first,
+        },
+        "keep_length": size(request.keep_length),
+        "keep_width": size(request.keep_width),
+        "stock": [
+            {
+                "name": s.name,
+                "length": size(s.length),
+                "width": size(s.width),
+                "copies": s.copies,
+                "cost": None if s.cost is None else size(s.cost),
+                "kept": s.kept,
+            }
+            for s in request.stock
+        ],
+        "pieces": [
+            {
+                "name": p.name,
+                "unit": p.unit,
+                "length": size(p.length),
+                "width": size(p.width),
+                "quantity": p.quantity,
+                "turn": p.turn,
+            }
+            for p in request.pieces
+        ],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False) + "\n"
+
+
+@frozen
+class _Reader:
+    """Takes a JSON document apart, noting what is wrong and going on."""
+
+    found: list[Problem]
+
+    def request(self, document: object) -> Request | None:
+        top = self.table(document, "the list", "measure pieces stock saw keep_length keep_width")
+        if top is None:
+            return None
+        saw = self.saw(top.get("saw", {}))
+        pieces = [self.piece(item) for item in self.rows(top, "pieces")]
+        stock = [self.stock(item) for item in self.rows(top, "stock")]
+        return Request(
+            self.text(top, "measure", "in", "the list"),
+            tuple(piece for piece in pieces if piece),
+            tuple(sheet for sheet in stock if sheet),
+            saw,
+            self.size(top, "keep_length", "the list", Fraction(0)),
+            self.size(top, "keep_width", "the list", Fraction(0)),
+        )
+
+    def saw(self, item: object) -> Saw:
+        table = self.table(item, "saw", "kerf trim least_strip first")
+        if table is None:
+            return Saw()
+        zero = Fraction(0)
+        edges = self.table(table.get("trim", {}), "trim", "fence far head foot") or {}
+        return Saw(
+            self.size(table, "kerf", "saw", zero),
+            Trim(
+                *(self.size(edges, edge, "trim", zero) for edge in ("fence", "far", "head", "foot"))
+            ),
+            self.size(table, "least_strip", "saw", zero),
+            self.text(table, "first", "rip", "saw"),
+        )
+
+    def piece(self, item: object) -> Piece | None:
+        table = self.table(item, "a piece", "name unit length width quantity turn")
+        if table is None:
+            return None
+        name = self.text(table, "name", None, "a piece")
+        return Piece(
+            name,
+            self.text(table, "unit", "", name),
+            self.size(table, "length", name, None),
+            self.size(table, "width", name, None),
+            self.whole(table, "quantity", name, 1) or 0,
+            self.yes(table, "turn", name),
+        )
+
+    def stock(self, item: object) -> Stock | None:
+        table = self.table(item, "a stock", "name length width copies cost kept")
+        if table is None:
+            return None
+        name = self.text(table, "name", None, "a stock")
+        priced = table.get("cost") is not None
+        return Stock(
+            name,
+            self.size(table, "length", name, None),
+            self.size(table, "width", name, None),
+            self.whole(table, "copies", name, None),
+            self.size(table, "cost", name, None) if priced else None,
+            self.yes(table, "kept", name),
+        )
+
+    def problem(self, slug: str, message: str, where: str) -> None:
+        self.found.append(Problem(slug, message, where))
+
+    def table(self, item: object, where: str, known: str) -> dict[str, object] | None:
+        if not isinstance(item, dict):
+            self.problem("not-a-table", f"{where} must be a table of fields", where)
+            return None
+        for key in item:
+            if key not in known.split():
+                self.problem("field-unknown", f"{where} has no field {key!r}", where)
+        return item
+
+    def rows(self, table: Mapping[str, object], key: str) -> list[object]:
+        rows = table.get(key, [])
+        if isinstance(rows, list):
+            return rows
+        self.problem("not-a-list", f"{key} must be a list", key)
+        return []
+
+    def text(self, table: Mapping[str, object], key: str, default: str | None, where: str) -> str:
+        value = table.get(key, default)
+        if isinstance(value, str) and (value or default == ""):
+            return value
+        self.problem("not-a-name", f"{key} must be a word", where)
+        return "?"
+
+    def size(
+        self, table: Mapping[str, object], key: str, where: str, default: Fraction | None
+    ) -> Fraction:
+        if key not in table and default is not None:
+            return default
+        value = table.get(key)
+        size = _fraction(value)
+        if size is None:
+            self.problem("not-a-size", f"{key} must be a size, not {value!r}", where)
+            return Fraction(1)
+        return size
+
+    def whole(
+        self, table: Mapping[str, object], key: str, where: str, default: int | None
+    ) -> int | None:
+        value = table.get(key, default)
+        if value is None or (isinstance(value, int) and not isinstance(value, bool)):
+            return value
+        self.problem("not-a-count", f"{key} must be a whole number, not {value!r}", where)
+        return default
+
+    def yes(self, table: Mapping[str, object], key: str, where: str) -> bool:
+        value = table.get(key, False)
+        if isinstance(value, bool):
+            return value
+        self.problem("not-yes-or-no", f"{key} must be true or false, not {value!r}", where)
+        return False
+
+
+def _plain_decimal(text: str) -> Fraction | str:
+    """A decimal exactly; one with an exponent stays text and is refused as a size."""
+    return Fraction(text) if set(text) <= set("-0123456789.") else text
+
+
+def _fraction(value: object) -> Fraction | None:
+    """A size: a number, or text as `34 1/2`, `3/4`, `23.5`."""
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, int) and not isinstance(value, bool):
+        return Fraction(value)
+    if not isinstance(value, str) or len(value) > 40 or not set(value) <= set("-0123456789./ "):
+        return None
+    words = value.split()
+    try:
+        if len(words) == 2 and "/" in words[1] and words[0].isdecimal():
+            return Fraction(words[0]) + Fraction(words[1])
+        return Fraction(words[0]) if len(words) == 1 else None
+    except (ValueError, ZeroDivisionError):
+        return None

@@ -1,0 +1,383 @@
+"""The independent check of a plan and its certificate: it trusts neither and shares no code.
+
+Nothing of the planner is imported, only the data format of requests and trees. The plan is sawed
+again on paper; the bound is worked out anew by the way the certificate names.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from hashlib import sha256
+from math import ceil, floor
+from typing import TYPE_CHECKING
+
+from attrs import frozen
+
+from casewright.compiler.plan.request import Piece, Problem, Request, write_request
+from casewright.compiler.plan.tree import CutPlan, Node
+
+if TYPE_CHECKING:
+    from numpy import int64
+    from numpy.typing import NDArray
+
+Rectangle = tuple[int, int]
+
+
+@frozen
+class Verdict:
+    """What was found: the plan's cost, the least any plan costs, and everything that is wrong."""
+
+    cost: Fraction
+    least: Fraction
+    problems: tuple[Problem, ...]
+
+    @property
+    def sound(self) -> bool:
+        """Whether plan and certificate hold as they stand."""
+        return not self.problems
+
+
+def verify(request: Request, plan: CutPlan, certificate: str) -> Verdict:
+    """Checks every sheet of the plan, then the certificate's bound, then the two together."""
+    problems = list(check_plan(request, plan))
+    least, wrong = check_certificate(request, certificate)
+    problems += wrong
+    costs = dict(zip((stock.name for stock in request.stock), request.costs, strict=True))
+    cost = sum((costs.get(sheet.stock, Fraction(0)) for sheet in plan.sheets), Fraction(0))
+    if not problems and cost < least:
+        problems.append(Problem("bound-above-plan", f"{cost} is cheaper than the bound {least}"))
+    return Verdict(cost, least, tuple(problems))
+
+
+def check_plan(request: Request, plan: CutPlan) -> Iterator[Problem]:
+    """What is wrong with the sheets: pieces, places, kerf, cuts, grain, stages, copies of stock."""
+    if plan.step <= 0 or plan.kerf * plan.step != request.saw.kerf:
+        yield Problem("kerf-not-kept", "the plan was made for another kerf")
+        return
+    usable = dict(zip((s.name for s in request.stock), request.usable, strict=True))
+    pieces = {piece.address: piece for piece in request.pieces}
+    found: Counter[str] = Counter()
+    for number, sheet in enumerate(plan.sheets, 1):
+        where = f"sheet {number}"
+        size = usable.get(sheet.stock)
+        if size is None:
+            yield Problem("stock-unknown", f"there is no stock {sheet.stock!r}", where)
+            continue
+        if (sheet.root.length * plan.step, sheet.root.width * plan.step) != size:
+            yield Problem("not-the-usable-sheet", "the tree doesn't start at the sheet", where)
+        yield from _check_node(sheet.root, plan, pieces, where)
+        yield from _check_stages(sheet.root, request.saw.first, where)
+        found.update(_pieces_in(sheet.root))
+    for address, piece in pieces.items():
+        if found[address] != piece.quantity:
+            message = f"cut {found[address]} times, asked {piece.quantity} times"
+            yield Problem("piece-count", message, address)
+    used = Counter(sheet.stock for sheet in plan.sheets)
+    for stock in request.stock:
+        if stock.copies is not None and used[stock.name] > stock.copies:
+            yield Problem("stock-short", f"{used[stock.name]} used of {stock.copies}", stock.name)
+
+
+def _pieces_in(node: Node) -> Iterator[str]:
+    if node.use == "piece":
+        yield node.piece
+    for child in node.children:
+        yield from _pieces_in(child)
+
+
+def _check_node(
+    node: Node, plan: CutPlan, pieces: dict[str, Piece], where: str
+) -> Iterator[Problem]:
+    """One board: either it is used as it is, or cut right through into smaller ones."""
+    if node.length <= 0 or node.width <= 0:
+        yield Problem("size-not-positive", "a board has no size", where)
+        return
+    if not node.cut:
+        yield from _check_use(node, plan, pieces, where)
+        return
+    if node.cut not in ("rip", "crosscut") or node.use or node.piece or not node.children:
+        yield Problem("not-a-cut", f"{node.cut!r} is no through cut", where)
+        return
+    rip = node.cut == "rip"
+    for child in node.children:
+        if (child.length if rip else child.width) != (node.length if rip else node.width):
+            yield Problem("not-a-through-cut", "a board ends inside the cut", where)
+    across = sum(child.width if rip else child.length for child in node.children)
+    spare = (node.width if rip else node.length) - across
+    spare -= plan.kerf * (len(node.children) - 1)
+    # A last cut may run off the edge with part of the blade; more than a kerf would be a board.
+    if spare < 0:
+        yield Problem("kerf-not-kept", "the boards and kerfs are more than there is", where)
+    elif spare > plan.kerf:
+        yield Problem("board-forgotten", "part of the board is in no child", where)
+    elif len(node.children) == 1 and spare == 0:
+        yield Problem("not-a-cut", "nothing is cut off", where)
+    for child in node.children:
+        yield from _check_node(child, plan, pieces, where)
+
+
+def _check_use(
+    node: Node, plan: CutPlan, pieces: dict[str, Piece], where: str
+) -> Iterator[Problem]:
+    if node.children:
+        yield Problem("not-a-cut", "boards without a cut", where)
+    if node.use in ("offcut", "waste") and not node.piece:
+        return
+    piece = pieces.get(node.piece)
+    if node.use != "piece" or piece is None:
+        yield Problem("piece-unknown", f"{node.piece!r} was not asked for", where)
+        return
+    size = (node.length * plan.step, node.width * plan.step)
+    if node.turned and not piece.turn:
+        yield Problem("grain-turned", "the grain of this piece is locked", piece.address)
+    if size != ((piece.width, piece.length) if node.turned else (piece.length, piece.width)):
+        yield Problem("piece-size", "the board isn't as large as the piece", piece.address)
+
+
+def _check_stages(root: Node, first: str, where: str) -> Iterator[Problem]:
+    """At most three stages from the first cut the shop allows, and a cut that only trims."""
+    firsts = ("rip", "crosscut") if first == "either" else (first,)
+    if not any(_stages_kept(root, 1, start == "rip") for start in firsts):
+        yield Problem("too-many-stages", "more than three stages and a trimming cut", where)
+
+
+def _stages_kept(node: Node, stage: int, rip: bool) -> bool:
+    if not node.cut:
+        return True
+    if (node.cut == "rip") != rip:
+        return stage < 4 and _stages_kept(node, stage + 1, not rip)
+    if stage == 4:
+        pieces = [child for child in node.children if child.use == "piece"]
+        return len(pieces) <= 1 and not any(child.cut for child in node.children)
+    return stage < 4 and all(_stages_kept(c, stage + 1, not rip) for c in node.children)
+
+
+def check_certificate(request: Request, text: str) -> tuple[Fraction, list[Problem]]:
+    """The least cost of any plan as worked out again, and what the certificate gets wrong."""
+    try:
+        fields = _fields(text)
+        if fields["list"] != [sha256(write_request(request).encode()).hexdigest()]:
+            return Fraction(0), [Problem("other-list", "the certificate is for another list")]
+        least = _least(request, fields)
+        claimed = Fraction(fields["least"][0])
+    except (KeyError, ValueError, IndexError, ZeroDivisionError) as error:
+        return Fraction(0), [Problem("certificate-unreadable", f"no certificate: {error!r}")]
+    if least is None:
+        return Fraction(0), [Problem("price-wrong", "prices or dearest patterns don't hold")]
+    if claimed > least:
+        return least, [Problem("bound-too-high", f"{claimed} is claimed, {least} is shown")]
+    return claimed, []
+
+
+def _fields(text: str) -> dict[str, list[str]]:
+    fields: dict[str, list[str]] = {}
+    lines = text.splitlines()
+    if not lines or lines[0] != "certificate 1":
+        raise ValueError("the first line isn't 'certificate 1'")
+    for line in lines[1:]:
+        word, _, value = line.partition(" ")
+        fields.setdefault(word, []).append(value)
+    return fields
+
+
+@frozen
+class _Grid:
+    """The request in whole steps, kerf taken in: usable sheets and pieces with their counts."""
+
+    sheets: tuple[Rectangle, ...]
+    pieces: tuple[tuple[Rectangle, bool, int], ...]
+    costs: tuple[Fraction, ...]
+    copies: tuple[int | None, ...]
+    kerf: int
+
+
+def _grid(request: Request) -> _Grid:
+    step, kerf = request.grid, request.saw.kerf
+
+    def steps(length: Fraction, width: Fraction) -> Rectangle:
+        return int((length + kerf) / step), int((width + kerf) / step)
+
+    return _Grid(
+        tuple(steps(*usable) for usable in request.usable),
+        tuple((steps(p.length, p.width), p.turn, p.quantity) for p in request.pieces),
+        request.costs,
+        tuple(stock.copies for stock in request.stock),
+        int(kerf / step),
+    )
+
+
+def _least(request: Request, fields: dict[str, list[str]]) -> Fraction | None:
+    grid = _grid(request)
+    kind = fields["bound"][0]
+    if kind == "area":
+        return _round_up(grid, _area(grid))
+    if kind == "dual-feasible":
+        if len(grid.sheets) != 1:
+            raise ValueError("dual feasible functions are for one stock")
+        return Fraction(ceil(_dual_feasible(grid, fields["along"][0], fields["across"][0])))
+    if kind == "prices":
+        worth = _priced(request, grid, fields)
+        return None if worth is None else _round_up(grid, worth)
+    raise ValueError(f"no bound is called {kind!r}")
+
+
+def _area(grid: _Grid) -> Fraction:
+    """The pieces' area paid for at the cheapest price an area, as far as the copies go."""
+    need = Fraction(sum(length * width * n for (length, width), _, n in grid.pieces))
+    areas = [length * width for length, width in grid.sheets]
+    paid = Fraction(0)
+    for index in sorted(range(len(areas)), key=lambda i: grid.costs[i] / areas[i]):
+        copies = grid.copies[index]
+        bought = need if copies is None else min(need, Fraction(areas[index] * copies))
+        paid += bought * grid.costs[index] / areas[index]
+        need -= bought
+    return paid
+
+
+def _round_up(grid: _Grid, least: Fraction) -> Fraction:
+    """The cheapest choice of whole sheets not under `least`, or `least` where there are many."""
+    bought: set[Fraction] = {Fraction(0)}
+    for cost, copies in zip(grid.costs, grid.copies, strict=True):
+        if copies is None:
+            continue
+        for _ in range(copies):
+            bought |= {total + cost for total in bought if total < least}
+            if len(bought) > 200_000:
+                return least
+    endless = [cost for cost, copies in zip(grid.costs, grid.copies, strict=True) if copies is None]
+    if len(endless) > 1:
+        return least
+    if not endless:
+        return min((total for total in bought if total >= least), default=least)
+    return min(b + max(0, ceil((least - b) / endless[0])) * endless[0] for b in bought)
+
+
+def _dual_feasible(grid: _Grid, along: str, across: str) -> Fraction:
+    """Fekete and Schepers 2001: images of what fits a sheet have products that sum to 1 or less."""
+    length, width = grid.sheets[0]
+    return sum(
+        (
+            count
+            * min(
+                _image(along, x, length) * _image(across, y, width)
+                for x, y in _ways(size, turn)
+                if x <= length and y <= width
+            )
+            for size, turn, count in grid.pieces
+        ),
+        Fraction(0),
+    )
+
+
+def _ways(size: Rectangle, turn: bool) -> list[Rectangle]:
+    return [size, (size[1], size[0])] if turn else [size]
+
+
+def _image(name: str, size: int, capacity: int) -> Fraction:
+    """The image of a size under the dual feasible function of this name."""
+    word, _, figure = name.partition(" ")
+    x = Fraction(size, capacity)
+    if word == "identity":
+        return x
+    at = int(figure)
+    if word == "steps" and at >= 1:
+        return x if ((at + 1) * x).denominator == 1 else Fraction(floor((at + 1) * x), at)
+    least = Fraction(at, capacity)
+    if not 0 < least <= Fraction(1, 2):
+        raise ValueError(f"{name!r} is out of range")
+    if word == "big":
+        return Fraction(1) if x > 1 - least else x if x >= least else Fraction(0)
+    if word == "fit":
+        top = floor(1 / least)
+        if x > Fraction(1, 2):
+            return 1 - Fraction(floor((1 - x) / least), top)
+        return Fraction(int(x >= least), top)
+    raise ValueError(f"no function is called {name!r}")
+
+
+def _priced(request: Request, grid: _Grid, fields: dict[str, list[str]]) -> Fraction | None:
+    """What all pieces are worth, over the dearest pattern a unit of cost buys; None if too dear.
+
+    Each sheet of a plan holds pieces worth at most its dearest pattern. With a worth of `rate` a
+    unit of cost, an endless stock must give no more than it costs; a stock of few copies may,
+    and what it gives beyond that is taken off once a copy.
+    """
+    prices: dict[tuple[Rectangle, bool], int] = {}
+    for line in fields.get("price", []):
+        length, width, turn, price = line.split(" ")
+        size = (int(length) + grid.kerf, int(width) + grid.kerf)
+        for way in _ways(size, turn == "turn"):
+            prices[(way, turn == "turn")] = int(price)
+    priced = [(size, turn, n, prices.get((size, turn), 0)) for size, turn, n in grid.pieces]
+    if min(price for _, _, _, price in priced) < 0:
+        return None
+    items = [(way, price) for size, turn, _, price in priced for way in _ways(size, turn)]
+    dearest = {}
+    for line in fields["dearest"]:
+        value, _, name = line.partition(" ")
+        dearest[name] = int(value)
+    values = [dearest[stock.name] for stock in request.stock]
+    shown = [dearest_pattern(sheet, items) for sheet in grid.sheets]
+    if any(value < true for value, true in zip(values, shown, strict=True)):
+        return None
+    worth = sum(price * n for _, _, n, price in priced)
+    ratios = [value / cost for value, cost in zip(values, grid.costs, strict=True)]
+    endless = [r for r, copies in zip(ratios, grid.copies, strict=True) if copies is None]
+    least = max(endless, default=Fraction(0))
+    rates = {rate for rate in [*ratios, least] if rate >= least and rate > 0}
+    return max(
+        (
+            worth
+            - sum(
+                copies * max(Fraction(0), value - rate * cost)
+                for value, cost, copies in zip(values, grid.costs, grid.copies, strict=True)
+                if copies is not None
+            )
+        )
+        / rate
+        for rate in rates
+    )
+
+
+def dearest_pattern(sheet: Rectangle, items: Sequence[tuple[Rectangle, int]]) -> int:
+    """The most a sheet cut through in any number of stages is worth, copies unlimited.
+
+    A board is worth its dearest piece, or the two boards a cut makes of it. Boards are as
+    long, and as wide, as pieces laid in a row can be: any other is worth no more than the next
+    smaller one of these.
+    """
+    import numpy as np
+
+    items = [(size, price) for size, price in items if size[0] <= sheet[0] and size[1] <= sheet[1]]
+    lengths = _rows(sheet[0], {size[0] for size, _ in items})
+    widths = _rows(sheet[1], {size[1] for size, _ in items})
+    below = np.searchsorted(widths, widths[:, None] - widths[None, :], side="right") - 1
+    worth = np.zeros((len(lengths), len(widths)), dtype=np.int64)
+    for i in range(1, len(lengths)):
+        row = worth[i - 1].copy()
+        for (length, width), price in items:
+            if length == lengths[i]:
+                row = np.maximum(row, np.where(widths >= width, price, 0))
+        half = int(np.searchsorted(lengths, lengths[i] / 2, side="right"))
+        other = np.searchsorted(lengths, lengths[i] - lengths[1:half], side="right") - 1
+        if half > 1:
+            row = np.maximum(row, (worth[1:half] + worth[other]).max(axis=0))
+        while True:
+            both = np.where(below >= 0, row[None, :] + row[below], 0).max(axis=1)
+            if (both <= row).all():
+                break
+            row = np.maximum(row, both)
+        worth[i] = row
+    return int(worth[-1, -1])
+
+
+def _rows(capacity: int, sizes: set[int]) -> "NDArray[int64]":
+    """Every sum of sizes up to the capacity, from 0."""
+    import numpy as np
+
+    reach, mask = 1, (1 << (capacity + 1)) - 1
+    for size in sorted(sizes):
+        while (more := (reach | reach << size) & mask) != reach:
+            reach = more
+    bits = np.frombuffer(reach.to_bytes(capacity // 8 + 1, "little"), dtype=np.uint8)
+    return np.flatnonzero(np.unpackbits(bits, bitorder="little")).astype(np.int64)
