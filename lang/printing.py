@@ -41,6 +41,14 @@ _UNITS = {
     (Dimension.ANGLE, System.MILLIMETRES): "deg",
 }
 
+_HELD_IN = {
+    Dimension.LENGTH: "in",
+    Dimension.PLACE: "in",
+    Dimension.AREA: "sq in",
+    Dimension.ANGLE: "deg",
+    Dimension.WEIGHT: "lb",
+}
+
 _MILLIMETRE_FACTORS = {
     Dimension.LENGTH: INCH,
     Dimension.PLACE: INCH,
@@ -79,6 +87,11 @@ class Printing:
     def _check(self, _attribute: object, step: Fraction) -> None:
         if not is_printable(self.system, step):
             raise ValueError(f"lengths in {self.system.value} don't print in steps of {step} inch")
+
+
+def unit_word(dimension: Dimension) -> str:
+    """The unit in which values of `dimension` are held, for other programs; empty for none."""
+    return _HELD_IN.get(dimension, "")
 
 
 @frozen
