@@ -11,6 +11,9 @@ from attrs import field, frozen
 
 from casewright.compiler.world import LONGEST_TEXT, Library, Outside, Unreadable, inside
 
+START = "start/"
+"""The library's folder of beginnings to copy (`new`); they are kitchens, not library."""
+
 SHOP = "shop.case"
 """The file whose folder is the project's root."""
 
@@ -86,7 +89,8 @@ class InstalledLibrary:
             return False
 
     def texts(self) -> tuple[str, ...]:
-        return tuple(sorted(_texts_under(self.folder, "")))
+        found = _texts_under(self.folder, "")
+        return tuple(sorted(path for path in found if not path.startswith(START)))
 
 
 def _texts_under(folder: Traversable, prefix: str) -> list[str]:
