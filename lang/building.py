@@ -25,8 +25,8 @@ from casewright.lang.tree import (
 MOST_NESTED = 64
 """Blocks inside blocks, and values inside values, go no deeper."""
 
-_HEADS = frozenset({"HEAD", "RAW_HEAD", "VERBATIM_HEAD", "INLINE_HEAD"})
-_RAW_TEXTS = frozenset({"RAW_TEXT", "VERBATIM_TEXT", "INLINE_TEXT"})
+_HEADS = frozenset({"HEAD", "RAW_HEAD", "VERBATIM_HEAD", "INLINE_HEAD", "INLINE_VERBATIM_HEAD"})
+_RAW_TEXTS = frozenset({"RAW_TEXT", "VERBATIM_TEXT", "INLINE_TEXT", "INLINE_VERBATIM_TEXT"})
 
 
 def broken_line(
@@ -90,7 +90,7 @@ class Builder:
                 end = child.end_pos + self.base
             else:
                 expression = self._expression(child, 0)
-                end = expression.origin.end  # type: ignore[union-attr]
+                end = _end(expression)
                 if valued:
                     value = expression
                 else:
@@ -145,16 +145,13 @@ class Builder:
             return Conditional(value, condition, otherwise, self._around(value, otherwise))
         if kind == "negation":
             inner = self._expression(children[1], depth + 1)
-            assert isinstance(inner.origin, Span)
-            return Not(
-                inner, Span(self.source, children[0].start_pos + self.base, inner.origin.end)
-            )
+            start = children[0].start_pos + self.base
+            return Not(inner, Span(self.source, start, _end(inner)))
         return self._text(children, depth)
 
     def _around(self, left: Expression, right: Expression) -> Span:
         assert isinstance(left.origin, Span)
-        assert isinstance(right.origin, Span)
-        return Span(self.source, left.origin.start, right.origin.end)
+        return Span(self.source, left.origin.start, _end(right))
 
     def _text(self, children: list[Any], depth: int) -> Text:
         pieces: list[str | Expression] = []
@@ -222,6 +219,11 @@ class Builder:
             )
         )
         return Name(("unread",), origin)
+
+
+def _end(expression: Expression) -> int:
+    assert isinstance(expression.origin, Span)
+    return expression.origin.end
 
 
 def sign_finding(span: Span) -> Finding:

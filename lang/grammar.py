@@ -7,7 +7,14 @@ import lark
 from lark.lexer import PatternRE, TerminalDef
 
 from casewright.lang.numbers import SPELLING
-from casewright.lang.trivia import INLINE_TEXT, RAW_TEXT, VERBATIM_TEXT, Heads, words
+from casewright.lang.trivia import (
+    INLINE_TEXT,
+    INLINE_VERBATIM_TEXT,
+    RAW_TEXT,
+    VERBATIM_TEXT,
+    Heads,
+    words,
+)
 
 RESERVED = frozenset({"if", "else", "or", "and", "not", "is"})
 """Words that are neither names nor heads."""
@@ -28,10 +35,12 @@ def terminals(heads: Heads) -> dict[str, str]:
         "NUMBER": SPELLING,
         "RAW_HEAD": words(heads.commented),
         "VERBATIM_HEAD": words(heads.verbatim),
-        "INLINE_HEAD": words(heads.all),
+        "INLINE_HEAD": words(heads.commented),
+        "INLINE_VERBATIM_HEAD": words(heads.verbatim),
         "RAW_TEXT": RAW_TEXT,
         "VERBATIM_TEXT": VERBATIM_TEXT,
         "INLINE_TEXT": INLINE_TEXT,
+        "INLINE_VERBATIM_TEXT": INLINE_VERBATIM_TEXT,
     }
 
 

@@ -144,7 +144,7 @@ def _read_feet(feet: str, inches: str | None) -> Spelt:
         return _refused(
             "number-misspelt",
             f"{' '.join(inches.split())} inches after feet are a foot or more",
-            "after feet the inches are less than 12; two measures are both in feet or both in inches",
+            "inches after feet are less than 12; two measures are both in feet or both in inches",
         )
     return Spelt(whole.value * 12 + rest.value, "in")
 

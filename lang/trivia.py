@@ -53,10 +53,13 @@ def _raw_text(stop: str, end: str) -> str:
 RAW_TEXT = _raw_text("#", r"(?:[\n#]|\Z)")
 VERBATIM_TEXT = _raw_text("", r"(?:\n|\Z)")
 INLINE_TEXT = r"[^ \t\n#{}]+(?:[ \t]+[^ \t\n#{}]+)*"
+INLINE_VERBATIM_TEXT = INLINE_TEXT.replace("#", "")
 """A raw text in a block of one line holds no braces, else nobody could say where the block ends."""
 
-_TEXT = r'"(?:[^"{}\n]|\{(?:[^"{}\n]|(?<=[0-9])")*\})*"'
-_INCHES = r'(?<![A-Za-z0-9_])[0-9][0-9A-Za-z_]*"'
+TEXT = r'"(?:[^"{}\n]|\{(?:[^"{}\n]|(?<=[0-9])")*\})*"'
+_OPEN_TEXT = r'"(?:[^{}\n]|[{}](?![ \t]*$))*'
+"""A text that isn't closed: the braces in it, but for those that end its line, are no block's."""
+INCHES = r'(?<![A-Za-z0-9_])[0-9][0-9A-Za-z_]*"'
 
 
 @cache
@@ -65,9 +68,11 @@ def _scanner(heads: Heads) -> re.Pattern[str]:
         rf"""
         ^[ \t]*{words(heads.commented)}(?:[ \t]*{RAW_TEXT})?
         | ^[ \t]*{words(heads.verbatim)}(?:[ \t]*{VERBATIM_TEXT})?
-        | (?<=\{{)[ \t]*{words(heads.all)}(?:[ \t]*{INLINE_TEXT})?
-        | {_INCHES}
-        | {_TEXT}
+        | (?<=\{{)[ \t]*{words(heads.commented)}(?:[ \t]*{INLINE_TEXT})?
+        | (?<=\{{)[ \t]*{words(heads.verbatim)}(?:[ \t]*{INLINE_VERBATIM_TEXT})?
+        | {INCHES}
+        | {TEXT}
+        | {_OPEN_TEXT}
         | (?P<mark>[(){{}}\n]|[#][^\n]*)
         """,
         re.VERBOSE | re.MULTILINE,
