@@ -205,6 +205,8 @@ def write_new(file: Path, content: bytes) -> None:
             except BaseException:
                 file.unlink()
                 raise
+    except FileNotFoundError:
+        raise Unusable(f"{file} can't be written: its folder is not there") from None
     except FileExistsError:
         raise Unusable(f"{file} is there already, and nothing is ever overwritten") from None
     except OSError as problem:

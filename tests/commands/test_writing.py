@@ -267,5 +267,5 @@ def test_a_new_file_that_fails_leaves_nothing(
 
 
 def test_a_new_file_in_no_folder_is_said(tmp_path: Path) -> None:
-    with pytest.raises(Unusable, match="there is no such file"):
+    with pytest.raises(Unusable, match="its folder is not there"):
         write_new(tmp_path / "nowhere" / "kitchen.case", b"one")

@@ -1,0 +1,184 @@
+"""The command line: what may be typed. Nothing else is loaded until a command is known."""
+
+import argparse
+from collections.abc import Sequence
+
+FORMS = ("full", "concise", "json")
+"""The forms of a report."""
+
+KINDS = ("units", "materials", "findings", "options", "constructions", "fillings", "hardware")
+"""What `list` can list."""
+
+READERS = (
+    "customer",
+    "owner",
+    "sawyer",
+    "bander",
+    "bench_hand",
+    "frame_maker",
+    "finisher",
+    "installer",
+)
+"""For whom `build` can write."""
+
+_CODES = """\
+exit codes
+  0  nothing is wrong
+  1  there is an error (with --strict: or a warning), or a difference
+  2  a text can't be read or is past the limits, or what was asked for can't be done
+"""
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser of every command, with its help."""
+    plain = argparse.RawDescriptionHelpFormatter
+    top = argparse.ArgumentParser(
+        prog="casewright",
+        description=(
+            "From a kitchen written as text to its job book: cut lists, cutting plans, drawings,\n"
+            "assembly order."
+        ),
+        epilog=(
+            "for example\n"
+            "  casewright new galley               starts galley.case\n"
+            "  casewright check galley.case        says what is wrong with it, and how to mend it\n"
+            "  casewright build galley.case        writes the job book into the folder galley\n"
+            "  casewright explain galley.case S2.across\n"
+            "                                      says where a figure comes from\n"
+            "\n" + _CODES
+        ),
+        formatter_class=plain,
+    )
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
+
+    def command(name: str, does: str, *examples: str, more: str = "") -> argparse.ArgumentParser:
+        shown = "".join(f"  casewright {example}\n" for example in examples)
+        return commands.add_parser(
+            name,
+            help=does,
+            description=f"{does[0].upper()}{does[1:]}.{more}",
+            epilog=f"for example\n{shown}",
+            formatter_class=plain,
+        )
+
+    new = command(
+        "new",
+        "starts a kitchen",
+        "new galley",
+        'new "Tern Quay galley"',
+        more=" Nothing is ever overwritten.",
+    )
+    new.add_argument("name", metavar="NAME", help="the kitchen's name; its file is named after it")
+
+    check = command(
+        "check",
+        "says what is wrong with a kitchen",
+        "check galley.case",
+        "check galley.case --as json",
+        "check --strict",
+    )
+    _takes_kitchen(check)
+    _reports(check)
+
+    build = command(
+        "build",
+        "writes a kitchen's job book",
+        "build galley.case",
+        "build galley.case -o /tmp/book",
+        "build galley.case --for sawyer",
+        "build galley.case --only S2",
+        more=(
+            " Where the kitchen can't be built,\n"
+            "nothing is written and an older book stays as it is."
+        ),
+    )
+    _takes_kitchen(build)
+    build.add_argument(
+        "-o",
+        dest="folder",
+        metavar="DIR",
+        help="the folder to write (else one named after the kitchen, beside it)",
+    )
+    build.add_argument(
+        "--for",
+        dest="reader",
+        choices=READERS,
+        metavar="READER",
+        help=f"only the papers for one reader: {', '.join(READERS)}",
+    )
+    build.add_argument("--only", dest="tag", metavar="TAG", help="only the papers of one unit")
+    _reports(build)
+
+    explain = command(
+        "explain",
+        "says where a figure comes from, or what a finding or a unit is",
+        "explain galley.case S2.across",
+        "explain S2.left_side.cut_width",
+        "explain run-too-long",
+    )
+    explain.add_argument(
+        "kitchen",
+        metavar="KITCHEN",
+        nargs="?",
+        help="the kitchen's text (else the only one in this folder)",
+    )
+    explain.add_argument(
+        "about", metavar="ADDRESS|SLUG|UNIT", help="a figure's address, a finding's slug or a unit"
+    )
+    _takes_form(explain)
+
+    formatting = command(
+        "format",
+        "puts texts into their canonical form",
+        "format galley.case shop.case",
+        "format --check galley.case",
+        "format - < galley.case",
+        more=(
+            " A text that can't be read is left as it is.\n"
+            "With `-` standard input is formatted to standard output."
+        ),
+    )
+    formatting.add_argument("files", metavar="FILE", nargs="+", help="a text, or - alone")
+    formatting.add_argument(
+        "--check",
+        action="store_true",
+        help="write nothing; exit with 1 where a text is not in its canonical form",
+    )
+
+    listing = command("list", "lists what the library holds", "list units", "list options")
+    listing.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
+    _takes_form(listing)
+    return top
+
+
+def _takes_kitchen(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "kitchen",
+        metavar="KITCHEN",
+        nargs="?",
+        help="the kitchen's text (else the only one in this folder)",
+    )
+
+
+def _takes_form(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--as",
+        dest="form",
+        choices=FORMS,
+        default="full",
+        metavar="FORM",
+        help=f"the form of the report: {', '.join(FORMS)}",
+    )
+
+
+def _reports(command: argparse.ArgumentParser) -> None:
+    _takes_form(command)
+    command.add_argument("--strict", action="store_true", help="a warning counts as an error")
+
+
+def main(typed: Sequence[str] | None = None) -> int:
+    """Runs a command; its exit code."""
+    arguments = parser().parse_args(typed)
+    from casewright.compiler.commands.running import run
+
+    return run(arguments)

@@ -1,0 +1,58 @@
+"""Runs one command, and puts into a sentence whatever the system refuses meanwhile."""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable
+from importlib import import_module
+
+from casewright.compiler.commands.terminal import Terminal, Unusable, standard_terminal
+from casewright.compiler.commands.world import in_words
+from casewright.compiler.world import Unreadable
+
+UNUSABLE = 2
+INTERRUPTED = 130
+"""What a shell expects of a command that was stopped from the keyboard."""
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Runs the command of `arguments` on the terminal; its exit code."""
+    return run_on(standard_terminal(), arguments)
+
+
+def run_on(terminal: Terminal, arguments: argparse.Namespace) -> int:
+    """Runs the command of `arguments`; its exit code.
+
+    Every command is the function `run` of the module of its name, from arguments and a terminal
+    to an exit code.
+    """
+    module = import_module(f"casewright.compiler.commands.{arguments.command}")
+    command: Callable[[argparse.Namespace, Terminal], int] = module.run
+    try:
+        code = command(arguments, terminal)
+        terminal.out.flush()
+    except Unusable as why:
+        terminal.complain(str(why))
+    except Unreadable as why:
+        terminal.complain(f"{why.path} can't be read: {why.reason}")
+    except BrokenPipeError:
+        _let_go(terminal)
+        terminal.complain("whoever was reading the report stopped")
+    except OSError as problem:
+        _let_go(terminal)
+        what = f"{problem.filename}: " if isinstance(problem.filename, str) else ""
+        terminal.complain(f"{what}{in_words(problem)}")
+    except KeyboardInterrupt:
+        terminal.complain("stopped")
+        return INTERRUPTED
+    else:
+        return code
+    return UNUSABLE
+
+
+def _let_go(terminal: Terminal) -> None:
+    """Keeps Python from trying once more, at its end, to write what can't be written."""
+    if terminal.out is sys.stdout:
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
