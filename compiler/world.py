@@ -10,8 +10,7 @@ from typing import Protocol
 
 from attrs import frozen
 
-LONGEST_TEXT = 1024 * 1024
-"""Bytes in the longest text that is read (1 MiB)."""
+from casewright.lang.reading import LONGEST_TEXT
 
 
 class Unreadable(Exception):

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from attrs import field, frozen
 
-from casewright.compiler.world import LONGEST_TEXT, Library, Outside, Unreadable, inside
+from casewright.compiler.world import Library, Outside, Unreadable, inside
+from casewright.lang.reading import LONGEST_TEXT
 
 START = "start/"
 """The library's folder of beginnings to copy (`new`); they are kitchens, not library."""

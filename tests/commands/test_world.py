@@ -16,7 +16,6 @@ from casewright.compiler.commands.world import (
     read_bounded,
 )
 from casewright.compiler.world import (
-    LONGEST_TEXT,
     HeldWorld,
     Outside,
     Unreadable,
@@ -24,6 +23,7 @@ from casewright.compiler.world import (
     inside,
     world_of,
 )
+from casewright.lang.reading import LONGEST_TEXT
 
 
 @pytest.fixture
