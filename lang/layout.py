@@ -1,0 +1,200 @@
+"""Rows spaced: normal gaps, the writer's columns, and breaks inside ( ) past the line's length.
+
+A column is kept where atoms of rows that follow one another, equally deep, stood one under another
+and two blanks or more led up to one of them; a comment's column is kept over other rows, too.
+"""
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from attrs import define, field
+
+from casewright.lang.rows import Atom, Row, column
+from casewright.lang.source import Source, Span
+
+LONGEST_ROW = 100
+"""Characters on a line before it breaks, if it can."""
+
+_INDENT = 2
+_HANGING = 4
+"""How much further in the rest of a broken line stands."""
+
+
+def lay_out(source: Source, rows: list[Row], unbroken: frozenset[str]) -> str:
+    """The text of `rows`. No line breaks before one of the words `unbroken`."""
+    lines: list[str] = []
+    for chunk in _chunks(rows):
+        if chunk[0].apart:
+            lines.append("")
+        lines += _chunk_lines(source, chunk, unbroken)
+    return "".join(f"{line}\n" for line in lines)
+
+
+def _chunks(rows: list[Row]) -> Iterator[list[Row]]:
+    """Rows that stand together without an empty line."""
+    chunk: list[Row] = []
+    for row in rows:
+        if row.apart and chunk:
+            yield chunk
+            chunk = []
+        chunk.append(row)
+    if chunk:
+        yield chunk
+
+
+@define
+class _Placed:
+    """A row and the columns its atoms take, as far as they are known."""
+
+    row: Row
+    columns: list[int] = field(factory=list)
+
+    @property
+    def end(self) -> int:
+        if not self.columns:
+            return 0
+        return self.columns[-1] + len(self.row.atoms[len(self.columns) - 1].text)
+
+
+def _chunk_lines(source: Source, rows: list[Row], unbroken: frozenset[str]) -> list[str]:
+    placed = [_Placed(row, [_INDENT * row.depth]) for row in rows]
+    breaking = [_breaks(row) for row in rows]
+    seen: dict[int, list[tuple[int, int]]] = {}
+    """For each column of the source, the rows that have an atom there, and which."""
+    for index, row in enumerate(rows):
+        if breaking[index]:
+            continue
+        line = source.line_of(row.start)
+        for number, atom in enumerate(row.atoms[1:], 1):
+            if source.line_of(atom.start) != line:
+                break
+            seen.setdefault(column(source, atom.start), []).append((index, number))
+    for at in sorted(seen):
+        _place_column(source, placed, seen[at])
+    for each in placed:
+        for number in range(len(each.columns), len(each.row.atoms)):
+            each.columns.append(each.end + _own_gap(source, each.row, number))
+    texts = [
+        _broken(source, each.row, unbroken) if breaks else [_text(each)]
+        for each, breaks in zip(placed, breaking, strict=True)
+    ]
+    _add_comments(source, rows, texts)
+    return [line for text in texts for line in text]
+
+
+def _breaks(row: Row) -> bool:
+    """Whether `row` takes more than a line: too long as tight as can be, or a comment inside."""
+    if any(atom.comment for atom in row.atoms[1:]):
+        return True
+    tight = _INDENT * row.depth + sum(len(atom.text) + (not atom.glued) for atom in row.atoms) - 1
+    return tight > LONGEST_ROW and any(atom.breaks for atom in row.atoms)
+
+
+def _gap(source: Source, row: Row, number: int) -> int:
+    """Blanks the writer left before atom `number`, at least as many as must be."""
+    before, atom = row.atoms[number - 1], row.atoms[number]
+    if atom.glued:
+        return 0
+    gap = source.text[before.end : atom.start]
+    if "\n" in gap or "#" in gap:
+        return 1
+    return max(1, column(source, atom.start) - column(source, before.end))
+
+
+def _own_gap(source: Source, row: Row, number: int) -> int:
+    """The gap before an atom that shares its column with no other."""
+    atom = row.atoms[number]
+    if atom.glued or atom.inside:
+        return 0 if atom.glued else 1
+    return atom.wide if _gap(source, row, number) > 1 else 1
+
+
+def _place_column(source: Source, placed: list[_Placed], members: list[tuple[int, int]]) -> None:
+    """Places the atoms that stood in one column of the source."""
+    for run in _runs(placed, members):
+        atoms = [placed[index].row.atoms[number] for index, number in run]
+        gaps = [_gap(source, placed[index].row, number) for index, number in run]
+        shared = len(run) > 1 and max(gaps) > 1 and not any(map(_is_fixed, atoms))
+        if not shared:
+            for index, number in run:
+                each = placed[index]
+                each.columns.append(each.end + _own_gap(source, each.row, number))
+            continue
+        least = min(2, *gaps)
+        at = max(placed[index].end for index, _ in run) + least
+        for index, _ in run:
+            placed[index].columns.append(at)
+
+
+def _runs(placed: list[_Placed], members: list[tuple[int, int]]) -> Iterator[list[tuple[int, int]]]:
+    """`members` in rows that follow one another and are equally deep."""
+    run: list[tuple[int, int]] = []
+    for index, number in members:
+        if run and (
+            index != run[-1][0] + 1 or placed[index].row.depth != placed[index - 1].row.depth
+        ):
+            yield run
+            run = []
+        run.append((index, number))
+    yield run
+
+
+def _is_fixed(atom: Atom) -> bool:
+    return atom.glued or atom.inside
+
+
+def _text(placed: _Placed) -> str:
+    text = ""
+    for atom, at in zip(placed.row.atoms, placed.columns, strict=True):
+        text = text.ljust(at) + atom.text
+    return text
+
+
+def _broken(source: Source, row: Row, unbroken: frozenset[str]) -> list[str]:
+    """A row as several lines, each as full as it gets."""
+    start = " " * (_INDENT * row.depth)
+    hanging = " " * (_INDENT * row.depth + _HANGING)
+    lines = [start + row.atoms[0].text]
+    for number, atom in enumerate(row.atoms[1:], 1):
+        if row.atoms[number - 1].comment:
+            lines.append(hanging + atom.text)
+            continue
+        gap = " " * (2 if atom.comment else _own_gap(source, row, number))
+        if (
+            atom.breaks
+            and atom.text not in unbroken
+            and len(lines[-1]) + len(gap) + _length_unbroken(row, number) > LONGEST_ROW
+        ):
+            lines.append(hanging + atom.text)
+        else:
+            lines[-1] += gap + atom.text
+    return lines
+
+
+def _length_unbroken(row: Row, number: int) -> int:
+    """Characters from atom `number` up to the next chance to break."""
+    length = len(row.atoms[number].text)
+    for atom in row.atoms[number + 1 :]:
+        if atom.breaks or atom.comment:
+            break
+        length += len(atom.text) + (not atom.glued)
+    return length
+
+
+def _add_comments(source: Source, rows: list[Row], texts: list[list[str]]) -> None:
+    """Puts each row's trailing comment after its last line."""
+    found = [index for index, row in enumerate(rows) if row.trailing is not None]
+
+    def at(index: int) -> int:
+        comment = rows[index].trailing
+        assert comment is not None
+        assert isinstance(comment.origin, Span)
+        return column(source, comment.origin.start)
+
+    for _, together in groupby(found, at):
+        run = list(together)
+        end = max(len(texts[index][-1]) for index in run) + 2
+        for index in run:
+            comment = rows[index].trailing
+            assert comment is not None
+            texts[index][-1] = texts[index][-1].ljust(end) + comment.text
