@@ -1,0 +1,211 @@
+"""The job book: one page of HTML for screen and paper, chapters by reader, nothing fetched."""
+
+from base64 import b64encode
+from collections.abc import Iterable, Mapping, Sequence
+from hashlib import sha256
+
+from attrs import frozen
+from markupsafe import Markup
+
+from casewright.compiler.model import Job
+from casewright.compiler.papers import agree_pages, saw_pages
+from casewright.compiler.papers.figures import Figure, printing_of
+from casewright.compiler.papers.names import words
+from casewright.compiler.papers.pages import READERS
+from casewright.compiler.papers.pieces import holder
+from casewright.compiler.papers.press import Press, page, template_text
+from casewright.compiler.papers.run_strip import run_strip
+from casewright.lang.findings import Finding, Severity
+from casewright.lang.measure import System
+from casewright.lang.render_explain import Row
+
+PAPERS = (agree_pages.pages, saw_pages.pages)
+"""What makes pages, in the order of the work: each takes a job and the tag of one unit or None."""
+
+
+@frozen
+class SetPage:
+    """A page as set: what stands in `book.html`."""
+
+    identifier: str
+    chapter: str
+    title: str
+    say: str
+    strip: Markup
+    body: Markup
+    find: str
+    long: bool
+    number: int
+
+
+@frozen
+class Listed:
+    """A chapter in the contents."""
+
+    name: str
+    reader: str
+    pages: tuple[SetPage, ...]
+
+
+@frozen
+class Derivation:
+    """A figure in the last chapter, with the rows of its sum."""
+
+    figure: Figure
+    rows: tuple[Row, ...]
+
+
+@frozen
+class DerivationGroup:
+    title: str
+    entries: tuple[Derivation, ...]
+
+
+def book(
+    job: Job,
+    findings: Sequence[Finding],
+    why: Mapping[str, tuple[Row, ...]],
+    *,
+    for_reader: str | None = None,
+    only: str | None = None,
+) -> str:
+    """The job book as HTML.
+
+    `why` gives the rows that explain an address. `for_reader` keeps one chapter of READERS, `only`
+    the papers of the unit with that tag; page one and the marks stay.
+    """
+    pages = [page for make in PAPERS for page in make(job, only)]
+    if for_reader is not None:
+        pages = [page for page in pages if page.chapter in (for_reader, "all chapters")]
+    press = Press(printing_of(job))
+    strips: dict[frozenset[str], Markup] = {}
+
+    def strip(here: frozenset[str]) -> Markup:
+        # The strip is drawn once for pages about the same units, but set anew: ids are unique.
+        return press.draw(run_strip(job, here))
+
+    set_pages = [
+        SetPage(
+            each.identifier,
+            each.chapter,
+            each.title,
+            each.say,
+            strip(each.here),
+            press.set(each.template, **each.values),
+            each.find,
+            each.long,
+            number,
+        )
+        for number, each in enumerate(pages, 2)
+    ]
+    contents = SetPage(
+        "book", "job book", job.name, _WHOLE, strip(_tags(job)),
+        press.set(
+            "contents.html", chapters=_chapters(set_pages), findings=sorted_findings(findings)
+        ),
+        "", len(findings) > 3, 1,
+    )  # fmt: skip
+    last = SetPage(
+        "where-figures-come-from", "all chapters", "Where figures come from", _WHY,
+        strip(frozenset()),
+        press.set("derivations.html", groups=derivations(job, press.figures, why)),
+        "", True, len(set_pages) + 2,
+    )  # fmt: skip
+    del strips
+    style = template_text("drawing.css") + template_text("book.css")
+    script = template_text("book.js")
+    return page(
+        {
+            "job": job,
+            "pages": [contents, *set_pages, last],
+            "measures": _measures(job.system),
+            "draft": _draft(findings),
+            "style": Markup(style),
+            "script": Markup(script),
+            "style_hash": _hash(style),
+            "script_hash": _hash(script),
+        }
+    )
+
+
+_WHOLE = (
+    "For everyone who has a part in this kitchen. Before: the room is measured. "
+    "After: each reader works from their own chapter."
+)
+_WHY = "For whoever doubts a figure. Before: read it on its page. After: change the line it names."
+
+
+def _tags(job: Job) -> frozenset[str]:
+    return frozenset(holder(placed) for placed in job.placed if placed.tag)
+
+
+def _chapters(pages: Sequence[SetPage]) -> list[Listed]:
+    return [
+        Listed(name, reader, found)
+        for name, reader in READERS.items()
+        if (found := tuple(page for page in pages if page.chapter == name))
+    ]
+
+
+def sorted_findings(findings: Iterable[Finding]) -> list[Finding]:
+    """Errors, then warnings, then advice; each in the order of the text."""
+    order = (Severity.ERROR, Severity.WARNING, Severity.ADVICE)
+    return sorted(findings, key=lambda each: (order.index(each.severity), each.order))
+
+
+def _draft(findings: Iterable[Finding]) -> str:
+    if any(finding.severity is Severity.ERROR for finding in findings):
+        return "has errors, see page 1: do not cut"
+    return "not released: do not cut"
+
+
+def _measures(system: System) -> str:
+    if system is System.INCHES:
+        return "Measures in inches, third angle."
+    return "Measures in millimetres, first angle."
+
+
+def _hash(text: str) -> str:
+    return b64encode(sha256(text.encode()).digest()).decode("ascii")
+
+
+def derivations(
+    job: Job, figures: Mapping[str, Figure], why: Mapping[str, tuple[Row, ...]]
+) -> list[DerivationGroup]:
+    """Every figure the book printed, by what it belongs to, in the order first printed."""
+    holders = {holder(placed): placed for placed in job.placed}
+    groups: dict[str, list[Derivation]] = {}
+    for address, figure in figures.items():
+        owner = next(
+            (
+                start
+                for start in (address.rpartition(".")[0], *_starts(address))
+                if start in holders
+            ),
+            "",
+        )
+        title = f"{words(owner)} {words(holders[owner].title)}" if owner else "room, walls and runs"
+        groups.setdefault(title, []).append(
+            Derivation(figure, tuple(why.get(address, ())) or _own_rows(figure))
+        )
+    return [DerivationGroup(title, tuple(entries)) for title, entries in groups.items()]
+
+
+def _starts(address: str) -> list[str]:
+    pieces = address.split(".")
+    return [".".join(pieces[:count]) for count in range(len(pieces), 0, -1)]
+
+
+def _own_rows(figure: Figure) -> tuple[Row, ...]:
+    """A sum the papers made themselves, or the bare figure where nothing explains it."""
+    rows = tuple(
+        Row(
+            term.figure.address,
+            term.figure.measure,
+            "",
+            False,
+            ("" if index == 0 else "and") if term.sign > 0 else "less",
+        )
+        for index, term in enumerate(figure.terms)
+    )
+    return (*rows, Row(figure.address, figure.measure, "", bool(rows)))

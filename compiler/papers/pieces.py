@@ -1,0 +1,87 @@
+"""What is placed, one by one, with the word papers know it by; and its parts, blanks and bands."""
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from casewright.compiler.model import AXES, EDGES, Axis, Blank, Job, Part, Placed, Unit
+from casewright.compiler.papers.names import listed, words
+
+
+def holder(placed: Placed) -> str:
+    """The address of a placed thing: its tag, or that of a thing without one."""
+    return placed.tag or placed.address
+
+
+def label(placed: Placed) -> str:
+    """What papers call a placed thing: its tag, or its address in words."""
+    return placed.tag or words(placed.address)
+
+
+@frozen
+class Built:
+    """A placed thing that is built in the shop, with its unit."""
+
+    placed: Placed
+    unit: Unit
+
+    @property
+    def holder(self) -> str:
+        return holder(self.placed)
+
+    @property
+    def label(self) -> str:
+        return label(self.placed)
+
+
+def built(job: Job) -> tuple[Built, ...]:
+    """Everything placed that has a unit, run by run."""
+    return tuple(Built(placed, placed.unit) for placed in job.placed if placed.unit is not None)
+
+
+def sawn(unit: Unit) -> Iterator[Part]:
+    """The parts of a unit that are cut in the shop: all but bought hardware."""
+    return (part for part in unit.parts if not part.hardware)
+
+
+def by_address(unit: Unit) -> dict[str, Part]:
+    """The parts of a unit by the address papers use."""
+    return {part.address: part for part in unit.parts}
+
+
+def by_path(unit: Unit) -> dict[str, Part]:
+    """The parts of a unit by their full path."""
+    return {part.path: part for part in unit.parts}
+
+
+def strips(unit: Unit, blank: Blank) -> tuple[Part, ...]:
+    """The parts ripped from a blank, in order across it; strips are known by address or path."""
+    parts = by_path(unit) | by_address(unit)
+    return tuple(parts[address] for address in blank.strips if address in parts)
+
+
+def edges_of(part: Part) -> tuple[str, ...]:
+    """The four edges of a part's face, long edges first: those across its width, then its
+    length."""
+    low_high: dict[Axis, list[str]] = {axis: [] for axis in AXES}
+    for edge, (axis, _) in EDGES.items():
+        low_high[axis].append(edge)
+    return (*low_high[part.width_axis], *low_high[part.length_axis])
+
+
+def band_words(part: Part) -> str:
+    """Which edges are banded, in words: `front`, `front and back`, `all round`.
+
+    The band is named where it isn't the one that the part's material asks for.
+    """
+    by_band: dict[str, list[str]] = {}
+    for banding in part.bands:
+        by_band.setdefault(banding.band.name, []).append(banding.edge)
+    texts = []
+    for band, edges in by_band.items():
+        around = set(edges) == set(edges_of(part))
+        text = "all round" if around else listed(edge for edge in EDGES if edge in edges)
+        if band != part.material.band:
+            text = f"{text} in {words(band)}"
+        texts.append(text)
+    return "; ".join(texts)

@@ -1,0 +1,127 @@
+"""What stands on each wall, with places along the wall and above the floor."""
+
+from fractions import Fraction
+
+from attrs import frozen
+
+from casewright.compiler.model import Job, Part, Placed, Run, Unit, Wall
+from casewright.compiler.papers.figures import Figure, Term, figure, total
+from casewright.compiler.papers.pieces import holder
+
+
+@frozen
+class Standing:
+    """A placed thing on its wall; `left` and `low` are inches from the wall's left end and from
+    the floor."""
+
+    placed: Placed
+    left: Fraction
+    low: Fraction
+
+    @property
+    def right(self) -> Fraction:
+        return self.left + self.placed.width.value
+
+    @property
+    def high(self) -> Fraction:
+        return self.low + self.placed.height.value
+
+    @property
+    def holder(self) -> str:
+        return holder(self.placed)
+
+    @property
+    def across(self) -> Figure:
+        return figure(self.placed.width, f"{self.holder}.across")
+
+    @property
+    def height(self) -> Figure:
+        return figure(self.placed.height, f"{self.holder}.high")
+
+    @property
+    def depth(self) -> Figure:
+        return figure(self.placed.depth, f"{self.holder}.depth")
+
+    @property
+    def bottom(self) -> Figure:
+        """How far its underside is above the floor."""
+        return figure(self.placed.up, f"{self.holder}.bottom")
+
+    @property
+    def top(self) -> Figure:
+        """How far its top is above the floor."""
+        if self.low == 0:
+            return self.height
+        return total(f"{self.holder}.top", (Term(1, self.bottom), Term(1, self.height)))
+
+
+@frozen
+class Row:
+    """A run on its wall."""
+
+    run: Run
+    things: tuple[Standing, ...]
+
+    @property
+    def left(self) -> Fraction:
+        return self.run.start.value
+
+    @property
+    def right(self) -> Fraction:
+        return max((thing.right for thing in self.things), default=self.left)
+
+    @property
+    def is_high(self) -> bool:
+        """Whether it hangs on the wall."""
+        return self.run.up.value > 0
+
+
+@frozen
+class Side:
+    """A wall, or the face of an island, with the runs on it. A run on something that isn't a wall
+    of the room has a side of its own, as long as the run."""
+
+    name: str
+    wall: Wall | None
+    rows: tuple[Row, ...]
+
+    @property
+    def left(self) -> Fraction:
+        return Fraction(0) if self.wall else min(row.left for row in self.rows)
+
+    @property
+    def right(self) -> Fraction:
+        reach = max((row.right for row in self.rows), default=Fraction(0))
+        return max(self.wall.length.value, reach) if self.wall else reach
+
+    @property
+    def things(self) -> tuple[Standing, ...]:
+        return tuple(thing for row in self.rows for thing in row.things)
+
+    @property
+    def title(self) -> str:
+        """What papers call it: its runs' names."""
+        return " and ".join(row.run.title for row in self.rows)
+
+
+def sides(job: Job) -> tuple[Side, ...]:
+    """Every wall with a run on it, in the order in which runs first name them."""
+    walls = {wall.name: wall for wall in job.room.walls}
+    rows: dict[str, list[Row]] = {}
+    for run in job.runs:
+        things = tuple(
+            Standing(placed, run.start.value + placed.at.value, placed.up.value)
+            for placed in run.placed
+        )
+        rows.setdefault(run.wall, []).append(Row(run, things))
+    return tuple(Side(name, walls.get(name), tuple(found)) for name, found in rows.items())
+
+
+def visible(unit: Unit) -> tuple[Part, ...]:
+    """The parts that are seen from the front: fronts, frames, toe kicks, ends and fillers; in a
+    unit without any of these, all parts."""
+    seen = tuple(part for part in unit.parts if part.role in _SEEN and not part.hardware)
+    return seen or tuple(part for part in unit.parts if not part.hardware)
+
+
+_SEEN = ("front", "stile", "rail", "toe", "end", "filler", "panel")
