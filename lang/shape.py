@@ -302,7 +302,7 @@ class _Reader:
                 self.left_over(item, word)
 
     def may_be_option(self, word: str) -> bool:
-        """A bare word is an option where the place allows them, once the values it needs are there."""
+        """A bare word is an option where the place allows one, once the needed values are there."""
         needed = not self.chain and len(self.values) < self.rule.least
         return bool(word) and self.rule.options and not needed
 
