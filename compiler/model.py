@@ -12,8 +12,8 @@ from typing import Literal
 
 from attrs import field, frozen
 
+from casewright.compiler.blame import Blame
 from casewright.lang.cells import Quantity
-from casewright.lang.findings import Finding
 from casewright.lang.measure import System
 from casewright.lang.source import Origin, Source, Span
 
@@ -365,7 +365,8 @@ class Member:
 class Unit:
     """A cabinet worked out once for every placing that is equal to it.
 
-    Paths in `joints` and `steps` are those of `parts` and `assemblies`.
+    Paths in `joints` and `steps` are those of `parts` and `assemblies`. `named` holds every figure
+    that can be asked for, by its address in the unit; `blames` what is wrong with it.
     """
 
     name: str
@@ -384,7 +385,7 @@ class Unit:
     blanks: tuple[Blank, ...]
     options: Mapping[str, str] = field(eq=False)
     named: Mapping[str, Quantity] = field(eq=False, repr=False)
-    findings: tuple[Finding, ...] = ()
+    blames: tuple[Blame, ...] = field(eq=False, repr=False)
 
 
 @frozen

@@ -36,8 +36,8 @@ ROLES = (
 """What checks and papers may know of a thing: the closed list behind `serves`."""
 
 
-def _one(word: str, kind: str, doc: str, *clauses: ClauseRule, **more: bool) -> ClauseRule:
-    return ClauseRule(word, Takes.ONE, kind, doc, clauses, **more)
+def _one(word: str, kind: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
+    return ClauseRule(word, Takes.ONE, kind, doc, clauses)
 
 
 def _flag(word: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
@@ -368,6 +368,7 @@ LIBRARY = (
         clauses=(
             _one("from", "a unit", "is that one, changed"),
             _one("built", "a construction", "how it is always built"),
+            _flag("bare", "takes only the options of its construction, none of its parts"),
             _SERVES,
             _HIGH,
             _DEPTH,
@@ -488,8 +489,6 @@ LIBRARY = (
         "for",
         "makes its block for each of a set",
         "each, and a set",
-        1,
-        2,
         clauses=(
             ClauseRule("each", Takes.ONE, "a set or a counting word", "what of"),
             _one("with", "a property", "only those that have it"),
@@ -559,7 +558,17 @@ LIBRARY = (
             _one("play", "a length", "room on each side in the groove"),
         ),
     ),
-    HeadRule("rip", "parts that are ripped from one blank, banded first", "parts", 1, 64),
+    HeadRule(
+        "rip",
+        "parts that are ripped from one blank, banded first on its long edges",
+        "parts",
+        1,
+        64,
+        clauses=(
+            _one("kerf", "a length", "what the saw takes between two strips"),
+            _one("trim", "a length", "added to the blank's width, to be trimmed off"),
+        ),
+    ),
     HeadRule(
         "require",
         "something that must be so, and what to say when it isn't",

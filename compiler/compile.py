@@ -1,0 +1,149 @@
+"""The way a kitchen travels, on one screen: text to one immutable Job.
+
+    read, parse, shape    lang/, by load.py   texts, shaped
+    resolve               resolve.py          a program: declarations with their parents opened
+    place                 kitchen.py, place.py  the room, and rows of slots with their widths
+    construct             construct/          a unit's parts in space, once per key
+    contact               contact.py          joints
+    order                 order.py            proved steps
+                          furnish.py          rows with their units, bound to their own lines
+
+Every phase returns its value and what it found; nothing raises for a person's mistake.
+"""
+
+from attrs import frozen
+
+from casewright.compiler.furnish import Furnisher
+from casewright.compiler.kitchen import read_head, read_room
+from casewright.compiler.load import EDITIONS, load
+from casewright.compiler.model import Job, Material, Room, Run
+from casewright.compiler.place import place
+from casewright.compiler.resolve import Program, resolve
+from casewright.compiler.world import World
+from casewright.lang.cells import Quantity
+from casewright.lang.findings import Finding, Progress, error
+
+
+@frozen
+class Compiled:
+    """What came of a kitchen's text.
+
+    `job` is None where some unit or run is broken or the text could not be read; `program` is
+    there whenever a tree was. `tree_read` is False only when the entry could not be read at all.
+    """
+
+    job: Job | None
+    findings: tuple[Finding, ...]
+    progress: Progress
+    tree_read: bool
+    program: Program | None = None
+
+
+def compile_job(world: World, entry: str) -> Compiled:
+    """Builds the kitchen whose text is `entry`.
+
+    Raises casewright.compiler.world.Unreadable when `entry` itself can't be had.
+    """
+    texts, reading = load(world, entry)
+    if texts.broken or not texts.texts:
+        return Compiled(None, reading, Progress(), tree_read=False)
+    program, resolving = resolve(texts)
+    system = texts.texts[0].system
+    head, heading = read_head(program, system)
+    found = (*reading, *resolving, *heading)
+    if head is None:
+        return Compiled(None, _sorted((*found, *_no_job(program))), Progress(), True, program)
+    room, measuring = read_room(program, system)
+    rows, placing = place(program, room, head, system)
+    furnisher = Furnisher(program, room, head, system)
+    furnished = [furnisher.run(row) for row in rows]
+    runs = tuple(run for run, _ in furnished)
+    findings = _sorted((*found, *measuring, *placing, *furnisher.findings))
+    progress = Progress(
+        sum(placed.unit is not None for run in runs for placed in run.placed),
+        furnisher.bank.worked_out,
+    )
+    sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
+    if not sound or room is None or any(_breaks(finding) for finding in findings):
+        return Compiled(None, findings, progress, True, program)
+    job = Job(
+        head.name,
+        head.number,
+        head.revision,
+        head.date,
+        head.system,
+        head.precision,
+        EDITIONS[-1],
+        room,
+        runs,
+        _materials(runs),
+        _named(room, runs, head.precision),
+        program.sources,
+    )
+    return Compiled(job, findings, progress, True, program)
+
+
+CHECKED = frozenset(("run-too-long", "run-too-short", "share-over-most", "share-below-least"))
+"""Errors of a job that exists all the same: papers are written, and say so on their first page."""
+
+
+def _breaks(finding: Finding) -> bool:
+    return finding.severity.value == "error" and finding.slug not in CHECKED
+
+
+def _no_job(program: Program) -> tuple[Finding, ...]:
+    if not program.runs:
+        return ()
+    return (
+        error(
+            "no-job",
+            "no job is named; a kitchen begins with: job, and its name",
+            None,
+        ),
+    )
+
+
+def _materials(runs: tuple[Run, ...]) -> tuple[Material, ...]:
+    """Every material some part is of, by name."""
+    found: dict[str, Material] = {}
+    for run in runs:
+        for placed in run.placed:
+            for part in placed.unit.parts if placed.unit is not None else ():
+                found.setdefault(part.material.name, part.material)
+                for banding in part.bands:
+                    found.setdefault(banding.band.name, banding.band)
+    return tuple(found[name] for name in sorted(found))
+
+
+def _named(room: Room, runs: tuple[Run, ...], precision: Quantity) -> dict[str, Quantity]:
+    """Every figure outside the units, by its address."""
+    named = {
+        "job.precision": precision,
+        "room.ceiling": room.ceiling,
+        "room.counter": room.counter,
+        "room.counter_thick": room.counter_thick,
+    }
+    for wall in room.walls:
+        named[f"{wall.name}.length"] = wall.length
+    for run in runs:
+        named[f"{run.name}.space"] = run.space
+        named[f"{run.name}.start"] = run.start
+        named[f"{run.name}.up"] = run.up
+        for placed in run.placed:
+            for word, quantity in (
+                ("across", placed.width),
+                ("at", placed.at),
+                ("up", placed.up),
+                ("high", placed.height),
+                ("depth", placed.depth),
+            ):
+                named[f"{placed.address}.{word}"] = quantity
+    return named
+
+
+def _sorted(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Every report once, by file and line."""
+    distinct: dict[tuple[object, ...], Finding] = {}
+    for finding in findings:
+        distinct.setdefault((finding.order, finding.headline), finding)
+    return tuple(sorted(distinct.values(), key=lambda finding: finding.order))

@@ -1,0 +1,181 @@
+"""What the working-out of one unit shares: its cells, what it reads from outside, its blames."""
+
+from collections.abc import Callable, Hashable, Mapping
+from typing import TypeVar
+
+from attrs import define, field
+
+from casewright.compiler.blame import Blame, Row, finding_at
+from casewright.compiler.construct.evaluate import evaluate
+from casewright.compiler.construct.faults import Fault, fault
+from casewright.compiler.construct.values import Choice, Datum, Lengths, Missing, Value
+from casewright.compiler.resolve import DATA, Declaration, Program, reopen
+from casewright.lang.cells import Cells, Cycle, Poisoned, Quantity, given, named
+from casewright.lang.measure import Dimension, System
+from casewright.lang.printing import Printing
+from casewright.lang.shape import Clause, Statement, bare_word, suggestion
+from casewright.lang.source import Origin
+
+T = TypeVar("T")
+
+OUTSIDE = ("room", "filler", "beside")
+"""Words for what stands outside a unit: the room, a filler it takes, and what is beside it."""
+
+
+@define(eq=False)
+class Build:
+    """The working-out of one unit.
+
+    `outside` gives what may be read from outside, by name (`room.counter`); `reads` records what
+    was in fact read, so that a later unit with equal reads can share the result.
+    """
+
+    program: Program
+    own_system: System
+    printing: Printing
+    precision: Quantity
+    outside: Mapping[str, Quantity | str]
+    cells: Cells = field(factory=Cells)
+    reads: dict[str, object] = field(factory=dict)
+    blames: list[Blame] = field(factory=list)
+    places: dict[Hashable, tuple[str, Origin | None]] = field(factory=dict)
+
+    def cell(self, key: Hashable, words: str, origin: Origin | None, formula: Callable[[], T]) -> T:
+        """The value of a cell; `words` and `origin` name it should it turn out to need itself."""
+        self.places.setdefault(key, (words, origin))
+        try:
+            return self.cells.get(key, formula)  # type: ignore[no-any-return]
+        except Cycle as cycle:
+            raise self._circle(cycle) from None
+
+    def _circle(self, cycle: Cycle) -> Fault:
+        """A cycle, shown line by line."""
+        steps = [self.places.get(key, (str(key), None)) for key in cycle.loop]
+        words, origin = steps[0]
+        rows = tuple(
+            Row(f"{step[0]} needs {after[0]}", None, step[1])
+            for step, after in zip(steps, [*steps[1:], steps[0]], strict=True)
+        )
+        return fault(
+            "needs-itself",
+            f"{words} needs itself",
+            origin,
+            rows=rows,
+            help="say one of these without the others",
+        )
+
+    def attempt(self, work: Callable[[], T]) -> T | None:
+        """What `work` gives, or None where it failed; the blame is kept once."""
+        try:
+            return work()
+        except Fault as found:
+            self.blames.append(found.blame)
+        except Poisoned:
+            pass
+        return None
+
+    def blame(self, slug: str, headline: str, origin: Origin | None, **more: object) -> None:
+        self.blames.append(finding_at(origin, slug, headline, **more))  # type: ignore[arg-type]
+
+    def system_of(self, origin: Origin | None) -> System:
+        return self.program.system_of(origin, self.own_system)
+
+    def read_outside(self, word: str, of: str, origin: Origin | None) -> Value:
+        """A property of something outside, recorded as read. Raises Fault where there is none."""
+        name = f"{word}.{of}"
+        if name not in self.outside:
+            known = [each.split(".")[1] for each in self.outside if each.startswith(f"{word}.")]
+            raise fault(
+                "unknown-name",
+                f"{word} has no {of}",
+                origin,
+                help=suggestion(of, known) or f"{word} has: " + ", ".join(sorted(known)),
+            )
+        value = self.outside[name]
+        if isinstance(value, str):
+            self.reads[name] = value
+            return Choice(value)
+        self.reads[name] = value.value
+        return given(value, name, name.replace(".", " "))
+
+    def opened(self, parent: Statement, child: Statement) -> tuple[Statement, ...]:
+        """The text of `parent` opened again by `child`."""
+        return reopen(parent, child).body
+
+    def datum(self, name: str) -> Datum | None:
+        """The declared material, slide, fixing … called `name`, of whichever kind."""
+        for kind in DATA:
+            found = self.program.find(kind, name)
+            if found is not None:
+                return Datum(found)
+        return None
+
+    def property(
+        self,
+        declaration: Declaration,
+        word: str,
+        origin: Origin | None,
+        want: Dimension | None,
+    ) -> Value:
+        """A property of a datum, as `want` reads bare numbers. Raises Fault where it has none."""
+        clause = declaration.statement.clause(word) or declaration.statement.option(word)
+        if clause is None or not clause.values:
+            known = [
+                each.word
+                for each in (*declaration.statement.clauses, *declaration.statement.options)
+            ]
+            raise fault(
+                "unknown-name",
+                f"{declaration.kind} {declaration.name} says nothing of {word}",
+                origin,
+                help=suggestion(word, known) or "it says: " + ", ".join(known),
+            )
+        key = ("property", declaration.kind, declaration.name, word, want)
+        title = f"{declaration.name}.{word}"
+        return self.cell(key, title, clause.origin, lambda: self._property(clause, title, want))
+
+    def _property(self, clause: Clause, title: str, want: Dimension | None) -> Value:
+        scope = DatumScope(self)
+        if len(clause.values) > 1:
+            quantities: list[Quantity] = []
+            for expression in clause.values:
+                value = evaluate(expression, scope, want or Dimension.LENGTH)
+                if isinstance(value, Quantity):
+                    quantities.append(named(value, title, expression.origin))
+            quantities.sort(key=lambda each: each.value)
+            return Lengths(tuple(quantities))
+        expression = clause.values[0]
+        word = bare_word(expression)
+        if word:
+            return self.datum(word) or Choice(word)
+        value = evaluate(expression, scope, want or Dimension.LENGTH)
+        if isinstance(value, Quantity):
+            return named(value, title, clause.origin)
+        return value
+
+
+@define(eq=False)
+class DatumScope:
+    """Where a datum's properties are read: words are data or choices, and nothing lies anywhere."""
+
+    build: Build
+    mirrored: bool = False
+
+    def system_of(self, origin: Origin | None) -> System:
+        return self.build.system_of(origin)
+
+    def look_up(
+        self, words: tuple[str, ...], origin: Origin | None, want: Dimension | None
+    ) -> Value:
+        found = self.build.datum(words[0])
+        if found is None:
+            raise fault("unknown-name", f"nothing here is called {words[0]}", origin)
+        value: Value = found
+        for word in words[1:]:
+            if not isinstance(value, Datum):
+                return Missing(f"{'.'.join(words)} isn't there")
+            value = self.build.property(value.declaration, word, origin, want)
+        return value
+
+    def say(self, value: Value) -> str:
+        return str(value)

@@ -1,0 +1,119 @@
+"""What an expression can be worth, besides a quantity or yes and no."""
+
+from typing import Protocol
+
+from attrs import frozen
+
+from casewright.compiler.model import Axis, Extent
+from casewright.compiler.resolve import Declaration
+from casewright.lang.cells import Quantity
+from casewright.lang.measure import Dimension, System
+from casewright.lang.source import Origin
+
+
+class Spatial:
+    """Something that lies somewhere: a part, an assembly, an opening, what stands between two."""
+
+    def extent(self, axis: Axis) -> Extent:
+        """Where it lies along `axis`, in its unit's space."""
+        raise NotImplementedError
+
+
+@frozen
+class Choice:
+    """A word chosen from those an option allows; no `choices` where any word may stand."""
+
+    word: str
+    choices: tuple[str, ...] = ()
+
+
+@frozen
+class Sides:
+    """Which of left and right are meant."""
+
+    words: frozenset[str]
+
+
+@frozen
+class Datum:
+    """A declared material, slide, hinge, fixing …; its properties are read by their words."""
+
+    declaration: Declaration
+
+
+@frozen
+class Lengths:
+    """Several lengths of one property, smallest first."""
+
+    quantities: tuple[Quantity, ...]
+
+
+@frozen
+class Missing:
+    """A thing that is not there: its condition is not so, or there is nothing on that side.
+    `why` says it in words."""
+
+    why: str
+
+
+@frozen
+class Several:
+    """Every thing a `for each` made under one name."""
+
+    things: tuple[Spatial, ...]
+
+
+@frozen
+class Outside:
+    """Something outside the unit that has properties, by its word: the room, a neighbour."""
+
+    word: str
+
+
+@frozen
+class ByEdge:
+    """Figures by edge word: an opening's cover or its gaps."""
+
+    opening: Spatial
+    word: str
+
+
+Value = (
+    Quantity
+    | bool
+    | Choice
+    | Sides
+    | Datum
+    | Lengths
+    | Missing
+    | Several
+    | Outside
+    | ByEdge
+    | Spatial
+)
+
+
+class Reading(Protocol):
+    """Where an expression is read: what its words mean, and in which space."""
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether across is read from right to left."""
+        ...
+
+    def system_of(self, origin: Origin | None) -> System:
+        """What a bare number written at `origin` is."""
+        ...
+
+    def look_up(
+        self, words: tuple[str, ...], origin: Origin | None, want: Dimension | None
+    ) -> Value:
+        """What a path of words is worth; a place across is in the space read in.
+
+        Raises casewright.compiler.construct.faults.Fault for a word that means nothing here.
+        """
+        ...
+
+    def say(self, value: Value) -> str:
+        """A value in words, for a message."""
+        ...

@@ -1,0 +1,238 @@
+"""Placed rows furnished with their units: each worked out once, its findings bound to its lines."""
+
+from collections.abc import Mapping, Sequence
+
+from attrs import evolve
+
+from casewright.compiler.binding import Binder
+from casewright.compiler.blame import bind
+from casewright.compiler.construct.bank import Bank
+from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.unit import Wanted
+from casewright.compiler.keys import binder, detach
+from casewright.compiler.kitchen import Head, Reader
+from casewright.compiler.model import Placed, Room, Run, Unit
+from casewright.compiler.place import Row, Slot
+from casewright.compiler.resolve import Declaration, Program
+from casewright.lang.cells import Quantity, literal
+from casewright.lang.findings import Finding, error
+from casewright.lang.measure import Dimension, System
+from casewright.lang.shape import Statement, span_of
+from casewright.lang.source import Span
+
+FILLER_ROLE = "filler"
+
+
+class Furnisher:
+    """Works out what stands in each slot. `findings` holds what is wrong, equal reports folded."""
+
+    def __init__(self, program: Program, room: Room | None, head: Head, system: System) -> None:
+        self.program = program
+        self.head = head
+        self.system = system
+        self.bank = Bank(program)
+        self.reader = Reader(program, system)
+        self.reports: dict[tuple[object, ...], Finding] = {}
+        self.room_figures: dict[str, Quantity | str] = {}
+        if room is not None:
+            self.room_figures = {
+                "room.counter": room.counter,
+                "room.counter_thick": room.counter_thick,
+                "room.ceiling": room.ceiling,
+            }
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        return (*self.reader.findings, *self.reports.values())
+
+    def run(self, row: Row) -> tuple[Run, bool]:
+        """The run with its units; False where one of them is broken."""
+        placed: list[Placed | None] = [None] * len(row.slots)
+        for index, slot in enumerate(row.slots):
+            if slot.kind != "filler":
+                placed[index] = self.slot(row, index, None)
+        for index, slot in enumerate(row.slots):
+            if slot.kind == "filler":
+                placed[index] = self.slot(row, index, _neighbour(placed, index))
+        kept = tuple(each for each in placed if each is not None)
+        sound = all(each.unit is None or not each.unit.blames for each in kept)
+        run = Run(
+            row.name,
+            row.name.replace("_", " "),
+            row.wall,
+            row.start,
+            row.up or literal(0, label="the floor"),
+            row.space,
+            kept,
+            row.span,
+        )
+        return run, sound
+
+    def slot(self, row: Row, index: int, beside: Placed | None) -> Placed:
+        slot = row.slots[index]
+        if slot.kind == "unit" and slot.declaration is not None:
+            return self._unit(row, index, slot.declaration, None)
+        if slot.kind == "filler" and not slot.taken_by:
+            filler = self._filler_unit(slot)
+            if filler is not None:
+                return self._unit(row, index, filler, beside)
+        return self._plain(row, slot, beside)
+
+    def _filler_unit(self, slot: Slot) -> Declaration | None:
+        """The library's unit that serves as a filler."""
+        for name in self.program.names("unit"):
+            found = self.program.find("unit", name)
+            clause = found.statement.clause("serves") if found is not None else None
+            if clause is not None and getattr(clause.values[0], "text", "") == FILLER_ROLE:
+                return found
+        self.reader.findings.append(
+            error(
+                "no-filler-unit",
+                "nothing in the library serves as a filler",
+                span_of(slot.statement.head.origin),
+                help="declare a unit that serves filler",
+            )
+        )
+        return None
+
+    def _unit(
+        self, row: Row, index: int, declaration: Declaration, beside: Placed | None
+    ) -> Placed:
+        slot = row.slots[index]
+        assert slot.construction is not None, "a slot without a construction was left out"
+        own, spans = detach(_own(slot.statement))
+        outside = self._outside(row, index)
+        unit = self.bank.unit(
+            Wanted(
+                declaration,
+                slot.construction,
+                own,
+                self._system_of(slot.statement),
+                self.head.printing,
+                self.head.precision,
+                slot.width,
+                beside.height if beside is not None else None,
+                beside.depth if beside is not None else None,
+                outside,
+            )
+        )
+        bindings: dict[str, Quantity] = {
+            name: value for name, value in outside.items() if isinstance(value, Quantity)
+        }
+        bindings["width"] = slot.width
+        bindings["job.precision"] = self.head.precision
+        if beside is not None:
+            bindings["high"], bindings["depth"] = beside.height, beside.depth
+        self._report(unit, slot, spans)
+        binding = Binder(bindings, binder(spans), lambda name: f"{slot.address}.{name}")
+        return Placed(
+            slot.tag,
+            slot.address,
+            unit.title,
+            "filler" if slot.kind == "filler" else "unit",
+            row.name,
+            unit,
+            slot.at,
+            slot.width,
+            self._up(row, declaration, beside),
+            binding.bind(unit.height),
+            binding.bind(unit.depth),
+            bindings,
+            spans,
+            span_of(slot.statement.origin),
+        )
+
+    def _system_of(self, statement: Statement) -> System:
+        return self.program.system_of(statement.head.origin, self.system)
+
+    def _up(self, row: Row, declaration: Declaration, beside: Placed | None) -> Quantity:
+        if row.up is not None:
+            return row.up
+        if beside is not None:
+            return beside.up
+        stated = self.reader.measure(declaration.statement.clause("up"), f"{row.name}.up")
+        return stated or literal(0, label="the floor")
+
+    def _plain(self, row: Row, slot: Slot, beside: Placed | None) -> Placed:
+        """An appliance, a space, or a filler that a unit takes."""
+        declaration = slot.declaration
+
+        def measure(word: str) -> Quantity:
+            clause = declaration.statement.clause(word) if declaration is not None else None
+            own = slot.statement.clause(word)
+            found = self.reader.measure(own or clause, f"{slot.address}.{word}")
+            return found or literal(0, label="unsaid")
+
+        title: str = slot.kind
+        if declaration is not None:
+            title = called(declaration.statement, declaration.name)
+        return Placed(
+            slot.tag,
+            slot.address,
+            title,
+            slot.kind,
+            row.name,
+            None,
+            slot.at,
+            slot.width,
+            beside.up if beside is not None else row.up or literal(0, label="the floor"),
+            beside.height if beside is not None else measure("high"),
+            beside.depth if beside is not None else measure("depth"),
+            {},
+            (),
+            span_of(slot.statement.origin),
+        )
+
+    def _outside(self, row: Row, index: int) -> Mapping[str, Quantity | str]:
+        """What a unit may read from outside: the room, the fillers it takes, what is beside it."""
+        figures: dict[str, Quantity | str] = dict(self.room_figures)
+        slot = row.slots[index]
+        for side, at in (("left", index - 1), ("right", index + 1)):
+            neighbour = row.slots[at] if 0 <= at < len(row.slots) else None
+            taken = neighbour is not None and neighbour.taken_by == slot.tag != ""
+            figures[f"filler.{side}"] = (
+                neighbour.width
+                if taken and neighbour is not None
+                else literal(0, Dimension.LENGTH, None, "no filler")
+            )
+            figures[f"beside.{side}"] = neighbour.kind if neighbour is not None else "wall"
+        return figures
+
+    def _report(self, unit: Unit, slot: Slot, spans: Sequence[Span]) -> None:
+        """Binds a unit's blames to this placing; equal reports of equal units are folded into
+        one that names every tag."""
+        bound = binder(spans)
+        for blame in unit.blames:
+            finding = bind(blame, bound)
+            if finding.span is None:
+                finding = evolve(finding, span=span_of(slot.statement.head.origin))
+            key = (id(unit), finding.slug, finding.headline, blame.origin)
+            if key in self.reports:
+                first = self.reports[key]
+                self.reports[key] = evolve(first, tags=(*first.tags, slot.tag))
+            else:
+                tags = (slot.tag,) if slot.tag else ()
+                self.reports[key] = evolve(finding, tags=tags)
+
+
+def _own(statement: Statement) -> Statement:
+    """What of a placed statement belongs to the unit itself: not its width, not its place."""
+    kept = ("high", "depth")
+    body = tuple(line for line in statement.body if line.rule not in ("note", "accept"))
+    return evolve(
+        statement,
+        tag=None,
+        values=(),
+        clauses=tuple(clause for clause in statement.clauses if clause.word in kept),
+        body=body,
+    )
+
+
+def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:
+    """The unit beside a filler, the left one first."""
+    for at in (index - 1, index + 1):
+        if 0 <= at < len(placed):
+            found = placed[at]
+            if found is not None and found.kind == "unit":
+                return found
+    return None

@@ -1,0 +1,234 @@
+"""The kitchen's own statements read: the job's head and the room as measured."""
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import TypeVar
+
+from attrs import frozen
+
+from casewright.compiler.blame import bind
+from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.evaluate import quantity
+from casewright.compiler.construct.faults import Fault
+from casewright.compiler.construct.scope import Holder, Scope
+from casewright.compiler.keys import binder
+from casewright.compiler.model import Corner, Feature, Room, Wall
+from casewright.compiler.resolve import Program
+from casewright.compiler.words import FEATURES
+from casewright.lang.cells import Quantity, literal, named
+from casewright.lang.findings import Finding, error
+from casewright.lang.measure import INCH, Dimension, System
+from casewright.lang.printing import Printing, is_printable
+from casewright.lang.shape import Clause, Statement, bare_word, span_of
+from casewright.lang.source import Span
+from casewright.lang.tree import Date, Number
+
+T = TypeVar("T")
+
+USUAL_STEP = {System.INCHES: Fraction(1, 32), System.MILLIMETRES: 1 / INCH}
+"""The precision of a job that states none: 1/32 inch, or a millimetre (common practice)."""
+
+
+@frozen
+class Head:
+    """What a job's head says."""
+
+    name: str
+    number: str
+    revision: str
+    date: str
+    system: System
+    precision: Quantity
+    built: str
+    built_span: Span | None
+
+    @property
+    def printing(self) -> Printing:
+        return Printing(self.system, self.precision.value)
+
+
+class Reader:
+    """Reads measures of the kitchen's own statements, keeping what is wrong with them."""
+
+    def __init__(self, program: Program, system: System) -> None:
+        step = literal(USUAL_STEP[system])
+        self.build = Build(program, system, Printing(system, step.value), step, {})
+        self.findings: list[Finding] = []
+        self._scope = Scope(Holder(self.build, "", "", (), {}, None, None, False))
+
+    def attempt(self, work: Callable[[], T]) -> T | None:
+        try:
+            return work()
+        except Fault as found:
+            self.findings.append(bind(found.blame, binder(())))
+            return None
+
+    def measure(
+        self, clause: Clause | None, name: str, want: Dimension = Dimension.LENGTH
+    ) -> Quantity | None:
+        """The measure of a clause, under a name; None where it is unsaid or wrong (and blamed)."""
+        if clause is None or not clause.values:
+            return None
+        value = self.attempt(lambda: quantity(clause.values[0], self._scope, want))
+        return named(value, name, clause.origin) if value is not None else None
+
+    def value(
+        self, statement: Statement, index: int, name: str, want: Dimension = Dimension.LENGTH
+    ) -> Quantity | None:
+        """A statement's value by position, as `measure`."""
+        if len(statement.values) <= index:
+            return None
+        expression = statement.values[index]
+        value = self.attempt(lambda: quantity(expression, self._scope, want))
+        return named(value, name, expression.origin) if value is not None else None
+
+    def positive(self, measure: Quantity | None, what: str) -> Quantity | None:
+        """`measure` where it is more than nothing; else None, and it is blamed."""
+        if measure is None or measure.value > 0:
+            return measure
+        self.findings.append(
+            error(
+                "size-not-positive",
+                f"{what} is more than nothing",
+                span_of(measure.origin) if measure.origin is not None else None,
+            )
+        )
+        return None
+
+
+def read_head(program: Program, system: System) -> tuple[Head | None, tuple[Finding, ...]]:
+    """The job's head; None where the kitchen has no job."""
+    if not program.jobs:
+        return None, ()
+    statement = program.jobs[0]
+    reader = Reader(program, system)
+    precision = reader.positive(
+        reader.measure(statement.clause("precision"), "job.precision"), "the precision"
+    )
+    if precision is not None and not is_printable(system, precision.value):
+        reader.findings.append(
+            error(
+                "precision-not-printable",
+                "papers can't be printed to this precision",
+                span_of(statement.clause("precision").origin),  # type: ignore[union-attr]
+                help="in inches a halving down to 1/128; in mm a decimal",
+            )
+        )
+        precision = None
+    built = statement.clause("built")
+    word = bare_word(built.values[0]) if built is not None and built.values else ""
+    return (
+        Head(
+            statement.raw.text.strip() if statement.raw is not None else "",
+            _written(statement.clause("number")),
+            _written(statement.clause("revision")),
+            _written(statement.clause("date")),
+            system,
+            precision
+            if precision is not None
+            else named(literal(USUAL_STEP[system], label="the usual step"), "job.precision"),
+            word,
+            span_of(built.values[0].origin) if word and built is not None else None,
+        ),
+        tuple(reader.findings),
+    )
+
+
+def _written(clause: Clause | None) -> str:
+    if clause is None or not clause.values:
+        return ""
+    value = clause.values[0]
+    return value.written if isinstance(value, Number | Date) else bare_word(value)
+
+
+def read_room(program: Program, system: System) -> tuple[Room | None, tuple[Finding, ...]]:
+    """The room as measured; None where there is none or it can't be read."""
+    reader = Reader(program, system)
+    if not program.rooms:
+        return None, ()
+    statement = program.rooms[0]
+    ceiling = reader.positive(
+        reader.measure(statement.clause("ceiling"), "room.ceiling"), "the ceiling"
+    )
+    counter_clause = statement.clause("counter")
+    counter = reader.measure(counter_clause, "room.counter")
+    thick = reader.measure(
+        counter_clause.clause("thick") if counter_clause is not None else None,
+        "room.counter_thick",
+    )
+    walls = [
+        wall
+        for line in statement.body
+        if line.rule == "wall" and (wall := _wall(reader, line, ceiling)) is not None
+    ]
+    corners = [
+        corner
+        for line in statement.body
+        if line.rule == "corner" and (corner := _corner(reader, line, walls)) is not None
+    ]
+    nothing = literal(0, label="unsaid")
+    floor = statement.clause("floor")
+    room = Room(
+        statement.name,
+        tuple(walls),
+        tuple(corners),
+        ceiling or nothing,
+        counter or nothing,
+        thick or nothing,
+        floor is not None and bare_word(floor.values[0]) == "finished",
+    )
+    return room, tuple(reader.findings)
+
+
+def _wall(reader: Reader, statement: Statement, ceiling: Quantity | None) -> Wall | None:
+    name = statement.name
+    length = reader.positive(
+        reader.measure(statement.clause("length"), f"{name}.length"), f"the length of {name}"
+    )
+    if length is None:
+        if statement.clause("length") is None:
+            reader.findings.append(
+                error(
+                    "value-missing",
+                    f"wall {name} doesn't say how long it is",
+                    span_of(statement.head.origin),
+                    help="add length and a length",
+                )
+            )
+        return None
+    high = reader.measure(statement.clause("high"), f"{name}.high") or ceiling or literal(0)
+    kinds = {rule.name for rule in FEATURES}
+    features = tuple(_feature(reader, line, name) for line in statement.body if line.rule in kinds)
+    return Wall(name, length, high, features, span=span_of(statement.origin))
+
+
+def _feature(reader: Reader, statement: Statement, wall: str) -> Feature:
+    name = statement.name or statement.rule
+    nothing = literal(0, label="unsaid")
+
+    def measure(word: str) -> Quantity:
+        return reader.measure(statement.clause(word), f"{wall}.{name}.{word}") or nothing
+
+    return Feature(
+        statement.rule,
+        name,
+        measure("at"),
+        measure("wide"),
+        measure("up"),
+        measure("high"),
+        measure("casing"),
+        span_of(statement.origin),
+    )
+
+
+def _corner(reader: Reader, statement: Statement, walls: list[Wall]) -> Corner | None:
+    names = {wall.name for wall in walls}
+    words = [bare_word(value) for value in statement.values[:2]]
+    for word, value in zip(words, statement.values, strict=False):
+        if word not in names:
+            reader.findings.append(
+                error("unknown-wall", f"no wall is called {word}", span_of(value.origin))
+            )
+            return None
+    angle = reader.value(statement, 2, f"corner.{words[0]}.{words[1]}", Dimension.ANGLE)
+    return Corner(words[0], words[1], angle) if angle is not None else None
