@@ -146,7 +146,11 @@ def words_of_the_language() -> set[str]:
     tree = ast.parse((ROOT / "compiler" / "words.py").read_text(encoding="utf-8"))
     for node in tree.body:
         if isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple):
-            known |= {each.value for each in node.value.elts if isinstance(each, ast.Constant)}
+            known |= {
+                each.value
+                for each in node.value.elts
+                if isinstance(each, ast.Constant) and isinstance(each.value, str)
+            }
     return known
 
 
