@@ -9,6 +9,7 @@ touch.
 """
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Literal
 
 from attrs import define, evolve, field
@@ -44,7 +45,6 @@ from casewright.compiler.model import (
     EDGES,
     Assembly,
     Axis,
-    Box,
     Fasteners,
     Fixing,
     Joint,
@@ -118,7 +118,7 @@ class _Bench:
     """The bodies of one unit, and what was found about them so far.
 
     `tied` are pairs that failed joins name; `silent` are pairs whose shared space is reported
-    already.
+    already; `rows` are the fasteners of each length and fixing met.
     """
 
     scale: Scale
@@ -128,6 +128,7 @@ class _Bench:
     blames: list[Blame]
     tied: list[Pair]
     silent: set[frozenset[str]]
+    rows: dict[tuple[int, int], tuple[Fasteners, ...]]
     refused_fixings: set[str]
 
     def __init__(
@@ -144,6 +145,7 @@ class _Bench:
         self.blames = []
         self.tied = []
         self.silent = set()
+        self.rows = {}
         self.refused_fixings = set()
 
     def _groups(self, wish: Wish) -> Iterator[list[Pair]]:
@@ -199,7 +201,7 @@ class _Bench:
                 continue
             body.solid = less(body.stated, (groove.block for groove in body.grooves))
             for groove in body.grooves:
-                if runs_through(body.block, body.stated, body.solid, groove):
+                if runs_through(body.part, body.block, body.stated, body.solid, groove):
                     self.blames.append(no_stock(body.part, groove, body.grooves))
                     break
 
@@ -232,34 +234,37 @@ class _Bench:
         block: Block,
         groove: Groove | None,
     ) -> Joint:
-        area = self.scale.box(block)
         return Joint(
             pair[0],
             pair[1],
             kind,
             axis,
             side,
-            area,
+            self.scale.box(block),
             None if groove is None else groove.cut.depth,
             wish.fixing,
-            self._fasteners(area, axis, wish),
+            self._fasteners(block, axis, wish),
             wish.origin,
         )
 
-    def _fasteners(self, area: Box, axis: Axis, wish: Wish) -> tuple[Fasteners, ...]:
+    def _fasteners(self, area: Block, axis: Axis, wish: Wish) -> tuple[Fasteners, ...]:
         fixing = wish.fixing
-        if fixing is None or self._refuses(area, axis, fixing, wish):
+        if fixing is None:
             return ()
-        return fasteners_of(area, axis, fixing)
+        long, _ = strip(axis, lambda each: size(area, each))
+        key = size(area, long), id(fixing)
+        if key not in self.rows:
+            length = self.scale.inches(key[0])
+            refused = self._refuses(length, fixing, wish)
+            self.rows[key] = () if refused else fasteners_of(length, fixing)
+        return self.rows[key]
 
-    def _refuses(self, area: Box, axis: Axis, fixing: Fixing, wish: Wish) -> bool:
+    def _refuses(self, length: Fraction, fixing: Fixing, wish: Wish) -> bool:
         """Whether a fixing asks too many fasteners of a joint; reported once a fixing."""
         if fixing.every is None:
             return False
-        if fixing.every.value > 0:
-            count = hold_count(area.size(strip(area, axis)[0]), fixing)
-            if count <= MOST_FASTENERS:
-                return False
+        if fixing.every.value > 0 and hold_count(length, fixing) <= MOST_FASTENERS:
+            return False
         if fixing.name not in self.refused_fixings:
             self.refused_fixings.add(fixing.name)
             every = fixing.every

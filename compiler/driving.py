@@ -17,7 +17,7 @@ from fractions import Fraction
 from attrs import frozen
 
 from casewright.compiler.fastening import fastener_places, strip
-from casewright.compiler.geometry import Block, Scale, Solid, along, overlap, replace
+from casewright.compiler.geometry import Block, Scale, Solid, along, overlap, replace, size
 from casewright.compiler.model import AXES, EDGES, Axis, Fixing, Joint, Part
 
 
@@ -75,7 +75,7 @@ def hindrances(
     if fixing is None or fixing.needs is None:
         return ()
     needs, area = scale.whole(fixing.needs.value), scale.block(joint.area)
-    nose = _nose(scale, joint, first, second)
+    nose = _nose(scale, first, second, joint.axis, area)
     found = []
     for corridor in _corridors(scale, joint, first, second, needs, area, nose):
         hindrance = _in_the_way(scale, joint, corridor, nose, standing)
@@ -85,9 +85,10 @@ def hindrances(
     return tuple(found)
 
 
-def _nose(scale: Scale, joint: Joint, first: Part, second: Part) -> int:
-    thick = max(first.box.size(first.thick_axis), second.box.size(second.thick_axis))
-    return scale.whole(min(thick, joint.area.size(strip(joint.area, joint.axis)[1])))
+def _nose(scale: Scale, first: Part, second: Part, axis: Axis, area: Block) -> int:
+    _, short = strip(axis, lambda each: size(area, each))
+    thick = (size(scale.block(part.box), part.thick_axis) for part in (first, second))
+    return min(max(thick), size(area, short))
 
 
 def _corridors(
@@ -110,10 +111,10 @@ def _straight(
     low, high = along(scale.block(part.box), joint.axis)
     start, end = along(area, joint.axis)
     if side == 1:
-        face, block = high, replace(area, joint.axis, start, high + needs)
+        face, block = high, replace(area, joint.axis, end, high + needs)
     else:
-        face, block = low, replace(area, joint.axis, low - needs, end)
-    row, short = strip(joint.area, joint.axis)
+        face, block = low, replace(area, joint.axis, low - needs, start)
+    row, short = strip(joint.axis, lambda each: size(area, each))
     low, high = along(block, short)
     # The scale holds halves of every place and size, so half of each is a whole number of steps.
     block = replace(block, short, (low + high - nose) // 2, (low + high + nose) // 2)

@@ -7,10 +7,11 @@ Two never stand nearer to each other than to the ends, or they would split the s
 first, near both ends, and stands between what holds so that no two meet.
 """
 
+from collections.abc import Callable
 from fractions import Fraction
 from math import ceil
 
-from casewright.compiler.model import AXES, Axis, Box, Fasteners, Fixing, Joint
+from casewright.compiler.model import AXES, Axis, Fasteners, Fixing, Joint
 
 Point = tuple[Fraction, Fraction, Fraction]
 """A place across, up and deep in the unit's space, inches."""
@@ -19,10 +20,10 @@ MOST_FASTENERS = 1000
 """More than this along one joint is refused: no bench drives them, and work stays bounded."""
 
 
-def strip(area: Box, axis: Axis) -> tuple[Axis, Axis]:
-    """The longer and the shorter side of a contact square to `axis`."""
+def strip(axis: Axis, size: Callable[[Axis], Fraction | int]) -> tuple[Axis, Axis]:
+    """The longer and the shorter side of a contact square to `axis`, by its sizes."""
     one, other = (each for each in AXES if each != axis)
-    return (other, one) if area.size(other) > area.size(one) else (one, other)
+    return (other, one) if size(other) > size(one) else (one, other)
 
 
 def hold_count(length: Fraction, fixing: Fixing) -> int:
@@ -36,9 +37,8 @@ def hold_count(length: Fraction, fixing: Fixing) -> int:
     return max(2, ceil(run / fixing.every.value) + 1)
 
 
-def fasteners_of(area: Box, axis: Axis, fixing: Fixing) -> tuple[Fasteners, ...]:
-    """The rows of fasteners that `fixing` sets along a contact."""
-    length = area.size(strip(area, axis)[0])
+def fasteners_of(length: Fraction, fixing: Fixing) -> tuple[Fasteners, ...]:
+    """The rows of fasteners that `fixing` sets along a contact of `length` inches."""
     rows = []
     if fixing.locate:
         places = _locate_places(length, fixing)
@@ -53,7 +53,7 @@ def fastener_places(joint: Joint) -> tuple[tuple[Fasteners, tuple[Point, ...]], 
     """Where each of a joint's fasteners crosses the contact (in a groove, half way in)."""
     if joint.fixing is None:
         return ()
-    long = strip(joint.area, joint.axis)[0]
+    long, _ = strip(joint.axis, joint.area.size)
     low, high = joint.area.along(long)
     middle = {axis: sum(joint.area.along(axis), Fraction(0)) / 2 for axis in AXES}
     found = []

@@ -184,11 +184,15 @@ def contact(a: Solid, b: Solid) -> Contact | None:
                 planes.setdefault((axis, side, area[2 * axis]), []).append(area)
     if not planes:
         return None
-    best = max(
-        planes, key=lambda key: (sum(_face(area, key[0]) for area in planes[key]), -key[0], key)
-    )
-    axis, side, _ = best
-    return Contact(AXES[axis], side, _largest_rectangle(planes[best], axis))
+    most: tuple[int, int, int, Block] | None = None
+    found: Contact | None = None
+    for (axis, side, _), areas in planes.items():
+        area = _largest_rectangle(areas, axis)
+        # Ties fall the same way whichever of the two solids is named first.
+        rank = (sum(_face(each, axis) for each in areas), _face(area, axis), -axis, area)
+        if most is None or rank > most:
+            most, found = rank, Contact(AXES[axis], side, area)
+    return found
 
 
 def _touch(a: Block, b: Block) -> tuple[int, int, Block] | None:

@@ -121,11 +121,14 @@ def _depth(
     return literal(scale.inches(high - low), Dimension.LENGTH, wish.origin, words)
 
 
-def runs_through(whole: Block, stated: Solid, solid: Solid, groove: Groove) -> bool:
-    """Whether anywhere behind a groove, seen along its entry, no stock is left.
+def runs_through(part: Part, whole: Block, stated: Solid, solid: Solid, groove: Groove) -> bool:
+    """Whether anywhere behind a groove, seen along its entry, no stock is left; for one that is
+    entered by an edge, whether its play opens it at a face.
 
     `whole` is the block of the part, `stated` its solid before any groove and `solid` after all.
     """
+    if groove.axis != part.thick_axis and any(_reaches(groove.block, whole, part.thick_axis)):
+        return True
     low, high = along(whole, groove.axis)
     near, far = along(groove.block, groove.axis)
     span = (far, high) if groove.side == 1 else (low, near)
