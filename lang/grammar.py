@@ -16,8 +16,11 @@ from casewright.lang.trivia import (
     words,
 )
 
-RESERVED = frozenset({"if", "else", "or", "and", "not", "is"})
+RESERVED = frozenset({"if", "else", "or", "and", "not", "is", "within"})
 """Words that are neither names nor heads."""
+
+_WORD = "[a-z][a-z0-9_]*"
+_TAG = "[A-Z][0-9]+[a-z]?(?![A-Za-z0-9_])"
 
 STARTS = ["file", "header"]
 """A whole text, and one line without its block."""
@@ -31,7 +34,8 @@ def grammar_text() -> str:
 def terminals(heads: Heads) -> dict[str, str]:
     """The patterns of the terminals that grammar.lark leaves open."""
     return {
-        "HEAD": rf"(?!{words(heads.all | RESERVED)})[a-z][a-z0-9_]*",
+        "HEAD": rf"(?!{words(heads.all | RESERVED)}){_WORD}",
+        "NAME": rf"(?!{words(RESERVED)})(?:{_TAG}|{_WORD})(?:\.{_WORD})*",
         "NUMBER": SPELLING,
         "RAW_HEAD": words(heads.commented),
         "VERBATIM_HEAD": words(heads.verbatim),

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from attrs import define, field
 
-from casewright.lang.rows import Atom, Row, column
+from casewright.lang.rows import Row, column
 from casewright.lang.source import Source, Span
 
 LONGEST_ROW = 100
@@ -112,35 +112,31 @@ def _own_gap(source: Source, row: Row, number: int) -> int:
 def _place_column(source: Source, placed: list[_Placed], members: list[tuple[int, int]]) -> None:
     """Places the atoms that stood in one column of the source."""
     for run in _runs(placed, members):
-        atoms = [placed[index].row.atoms[number] for index, number in run]
         gaps = [_gap(source, placed[index].row, number) for index, number in run]
-        shared = len(run) > 1 and max(gaps) > 1 and not any(map(_is_fixed, atoms))
-        if not shared:
+        if len(run) > 1 and max(gaps) > 1:
+            at = max(placed[index].end for index, _ in run) + min(2, *gaps)
+            for index, _ in run:
+                placed[index].columns.append(at)
+        else:
             for index, number in run:
                 each = placed[index]
                 each.columns.append(each.end + _own_gap(source, each.row, number))
-            continue
-        least = min(2, *gaps)
-        at = max(placed[index].end for index, _ in run) + least
-        for index, _ in run:
-            placed[index].columns.append(at)
 
 
 def _runs(placed: list[_Placed], members: list[tuple[int, int]]) -> Iterator[list[tuple[int, int]]]:
-    """`members` in rows that follow one another and are equally deep."""
+    """`members` that may share a column: in rows one after another, equally deep, not in ( )."""
     run: list[tuple[int, int]] = []
+    depth = -1
     for index, number in members:
-        if run and (
-            index != run[-1][0] + 1 or placed[index].row.depth != placed[index - 1].row.depth
-        ):
+        row = placed[index].row
+        atom = row.atoms[number]
+        fixed = atom.glued or atom.inside
+        if run and (fixed or row.depth != depth or index != run[-1][0] + 1):
             yield run
             run = []
         run.append((index, number))
+        depth = -1 if fixed else row.depth
     yield run
-
-
-def _is_fixed(atom: Atom) -> bool:
-    return atom.glued or atom.inside
 
 
 def _text(placed: _Placed) -> str:

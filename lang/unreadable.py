@@ -27,6 +27,7 @@ _CLUMSY = {
 _LOOSE_TAG = re.compile(r"(?P<tag>[A-Za-z]+[ \t]*[0-9]*[A-Za-z]*)[ \t]*:")
 _WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _PLAIN_WORD = re.compile(r"[a-z][a-z0-9_]*")
+_CONDITIONS = re.compile(r"(?<![.\w])(?:or[ \t]+else|if|else)\b")
 _QUOTES = re.compile(rf'{INCHES}|{TEXT}|(?P<open>")')
 
 
@@ -152,8 +153,8 @@ class _Line:
                 self.span(at, at + 1),
                 help="a line goes on to the next only between ( and )",
             )
-        if "_ELSE" in self.expected:
-            return self._if_without_else()
+        if otherwise := self._if_without_else():
+            return otherwise
         last = _last_word(self.before)
         return error(
             "line-ends-early",
@@ -161,8 +162,18 @@ class _Line:
             self.span(len(self.before) - len(last), len(self.before)),
         )
 
-    def _if_without_else(self) -> Finding:
-        at = max(match.start() for match in re.finditer(r"\bif\b", self.text[: self.at]))
+    def _if_without_else(self) -> Finding | None:
+        if "_ELSE" not in self.expected:
+            return None
+        waiting: list[int] = []
+        for word in _CONDITIONS.finditer(self.before):
+            if word[0] == "if":
+                waiting.append(word.start())
+            elif word[0] == "else" and waiting:
+                waiting.pop()
+        if not waiting:
+            return None
+        at = waiting[-1]
         return error(
             "if-without-else",
             "this `if` has no `else`",
@@ -214,8 +225,8 @@ class _Line:
                 self.span(len(self.before) - 2, self.at + 3),
                 help="say `not` before the whole comparison: not a is b",
             )
-        if "_ELSE" in self.expected:
-            return self._if_without_else()
+        if otherwise := self._if_without_else():
+            return otherwise
         word = _WORD.match(self.rest)
         if word and (capital := self._capital(word[0])):
             return capital
