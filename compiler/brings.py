@@ -135,7 +135,8 @@ def _first_brings(
 
 
 def _missing(names: Names, brought: set[str], with_steps: set[str]) -> Iterator[Blame]:
-    """What no step brings in; an assembly without any step is one report."""
+    """What no step brings in. An assembly without any step is one report, and one that isn't
+    brought in either is named only where it is missing."""
     held = {
         inner: assembly.path
         for assembly in names.assemblies.values()
@@ -150,6 +151,7 @@ def _missing(names: Names, brought: set[str], with_steps: set[str]) -> Iterator[
             names.holds_parts(path) and names.lone_part(path) not in brought
         ):
             within.setdefault(held.get(path, ""), []).append(path)
+    unbrought = {path for missing in within.values() for path in missing}
     for holder, missing in within.items():
         if holder in with_steps:
             for path in missing:
@@ -159,7 +161,7 @@ def _missing(names: Names, brought: set[str], with_steps: set[str]) -> Iterator[
                     f"{names.address(path)} is in no step",
                     help=f"name {names.address(path)} in the step that brings it in",
                 )
-        elif not (lone_part := names.lone_part(holder)) or lone_part not in missing:
+        elif holder not in unbrought:
             listed = ", ".join(names.address(path) for path in missing)
             yield finding_at(
                 names.origin(holder) or names.origin(missing[0]),

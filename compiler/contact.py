@@ -14,13 +14,12 @@ from typing import Literal
 
 from attrs import define, evolve, field
 
-from casewright.compiler.blame import Blame, Row, finding_at
+from casewright.compiler.blame import Blame
 from casewright.compiler.fastening import MOST_FASTENERS, fasteners_of, hold_count, strip
 from casewright.compiler.geometry import (
     Block,
     Scale,
     Solid,
-    along,
     around,
     contact,
     gaps,
@@ -31,18 +30,9 @@ from casewright.compiler.geometry import (
     size,
     solid_of,
 )
-from casewright.compiler.groove import (
-    Groove,
-    NoGroove,
-    entry,
-    make_groove,
-    no_entry,
-    no_stock,
-    runs_through,
-)
+from casewright.compiler.groove import Groove, NoGroove, entry, make_groove, runs_through
+from casewright.compiler.misfits import loose, no_entry, no_stock, not_met, same_space, too_close
 from casewright.compiler.model import (
-    AXES,
-    EDGES,
     Assembly,
     Axis,
     Fasteners,
@@ -51,7 +41,6 @@ from casewright.compiler.model import (
     Part,
     Wish,
 )
-from casewright.lang.measure import Dimension, Measure, length
 
 Pair = tuple[str, str]
 
@@ -188,7 +177,7 @@ class _Bench:
         taken = around(self._taken(pair))
         way = entry(first.part, second.part, second.block, taken)
         if isinstance(way, NoGroove):
-            self.blames.append(no_entry(self.scale, first.part, second.part, taken, way, wish))
+            self.blames.append(no_entry(first.part, second.part, taken, way, wish, self.scale))
             return None
         groove = make_groove(self.scale, first.part, second.part, second.block, taken, way, wish)
         second.grooves.append(groove)
@@ -267,71 +256,20 @@ class _Bench:
             return False
         if fixing.name not in self.refused_fixings:
             self.refused_fixings.add(fixing.name)
-            every = fixing.every
-            self.blames.append(
-                finding_at(
-                    wish.origin,
-                    "fasteners-too-close",
-                    f"{fixing.name} asks more than {MOST_FASTENERS} fasteners of one joint",
-                    rows=(Row("every", Measure(every.value, Dimension.LENGTH), every.origin),),
-                    help="set them further apart",
-                )
-            )
+            self.blames.append(too_close(fixing, wish))
         return True
 
     def _miss(self, pairs: list[Pair], wish: Wish) -> None:
-        """Reports a join whose parts don't meet, with the figures of the pair that is nearest."""
+        """Reports a join whose parts don't meet, by the pair that comes nearest."""
         if not pairs:
             return
         self.tied.extend(pairs)
-        distances = [max(gaps(*(body.block for body in self._of(pair)))) for pair in pairs]
-        distance = min(distances)
-        one, other = self._of(pairs[distances.index(distance)])
-        names = one.part.address, other.part.address
-        verb, slug = (
-            ("enter", "joint-does-not-enter")
-            if wish.way == "into"
-            else ("touch", "joint-does-not-touch")
+        first, second = min(
+            (self._of(pair) for pair in pairs),
+            key=lambda two: max(gaps(two[0].block, two[1].block)),
         )
-        rows: tuple[Row, ...] = ()
-        if distance > 0:
-            rows = self._gap_rows(one, other, distance)
-            help = f"move {names[0]} or {names[1]} by the gap"
-        elif wish.way == "into":
-            help = f"let {names[0]} reach into {names[1]}, or say `to`"
-        else:
-            help = "they meet at no more than an edge or a cut: let a face lie on a face"
         self.blames.append(
-            finding_at(
-                wish.origin,
-                slug,
-                f"{names[0]} does not {verb} {names[1]}",
-                rows=rows,
-                labels=((one.part.origin, names[0]), (other.part.origin, names[1])),
-                help=help,
-            )
-        )
-
-    def _gap_rows(self, one: _Body, other: _Body, distance: int) -> tuple[Row, ...]:
-        axis = AXES[gaps(one.block, other.block).index(distance)]
-        if along(one.block, axis)[0] > along(other.block, axis)[0]:
-            one, other = other, one
-        begins, ends = other.part.extents.along(axis).low, one.part.extents.along(axis).high
-        low_edge, high_edge = (
-            next(word for word, end in EDGES.items() if end == (axis, side)) for side in (-1, 1)
-        )
-        return (
-            Row(
-                f"{other.part.address}.{low_edge}",
-                Measure(begins.value, Dimension.PLACE),
-                other.part.origin,
-            ),
-            Row(
-                f"less {one.part.address}.{high_edge}",
-                Measure(ends.value, Dimension.PLACE),
-                one.part.origin,
-            ),
-            Row("gap", length(self.scale.inches(distance)), ruled=True),
+            not_met((first.part, first.block), (second.part, second.block), wish, self.scale)
         )
 
     def find_overlaps(self) -> None:
@@ -355,27 +293,15 @@ class _Bench:
             self._report_overlap(bodies[one].part, bodies[two].part, block)
 
     def _report_overlap(self, one: Part, two: Part, common: Block) -> None:
-        named = (
-            (wish.origin, "says that they touch")
+        touching = tuple(
+            wish
             for wish in self.wishes
             if wish.way == "to"
             and any(
-                {one.path, two.path} == set(pair) for pairs in self._groups(wish) for pair in pairs
+                {one.path, two.path} == set(pair) for group in self._groups(wish) for pair in group
             )
         )
-        self.blames.append(
-            finding_at(
-                two.origin,
-                "parts-overlap",
-                f"{two.address} and {one.address} stand in the same space",
-                rows=tuple(
-                    Row(f"shared {axis}", length(self.scale.inches(size(common, axis))))
-                    for axis in AXES
-                ),
-                labels=((one.origin, one.address), *named),
-                help="end one where the other begins, or say with `join … into` that it enters",
-            )
-        )
+        self.blames.append(same_space(one, two, common, touching, self.scale))
 
     def find_loose(self, joints: list[Joint]) -> None:
         """Reports every group of parts that no chain of joints ties to the rest of the unit."""
@@ -393,20 +319,7 @@ class _Bench:
         for path, body in self.bodies.items():
             groups.setdefault(find(path), []).append(body.part)
         main = max(groups.values(), key=len, default=[])
-        for group in groups.values():
-            if group is main:
-                continue
-            names = ", ".join(part.address for part in group)
-            verb = "is" if len(group) == 1 else "are"
-            self.blames.append(
-                finding_at(
-                    group[0].origin,
-                    "part-loose",
-                    f"{names} {verb} joined to nothing else in the unit",
-                    labels=tuple((part.origin, part.address) for part in group[1:]),
-                    help=f"say with `join` what {group[0].address} is fastened to",
-                )
-            )
+        self.blames.extend(loose(group) for group in groups.values() if group is not main)
 
     def grooved(self) -> tuple[Part, ...]:
         return tuple(

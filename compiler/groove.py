@@ -15,7 +15,6 @@ from typing import Literal
 
 from attrs import frozen
 
-from casewright.compiler.blame import Blame, Row, finding_at
 from casewright.compiler.geometry import (
     Block,
     Scale,
@@ -24,11 +23,10 @@ from casewright.compiler.geometry import (
     less,
     replace,
     shared,
-    size,
 )
 from casewright.compiler.model import AXES, Axis, Cut, Part, Wish
 from casewright.lang.cells import Quantity, literal, subtract
-from casewright.lang.measure import Dimension, Measure, length
+from casewright.lang.measure import Dimension
 
 
 @frozen
@@ -136,63 +134,3 @@ def runs_through(part: Part, whole: Block, stated: Solid, solid: Solid, groove: 
     removed = [replace(piece, groove.axis, 0, 1) for piece in shared(stated, (groove.block,))]
     left = [replace(piece, groove.axis, 0, 1) for piece in shared(solid, (behind,))]
     return bool(less(tuple(removed), left))
-
-
-def no_entry(
-    scale: Scale, first: Part, second: Part, taken: Block, reason: NoGroove, wish: Wish
-) -> Blame:
-    """What is said of a part that makes no groove where it should."""
-    one, other = first.address, second.address
-    if reason.why == "inside":
-        return finding_at(
-            wish.origin,
-            "joint-does-not-enter",
-            f"{one} lies wholly inside {other}: it comes in through no face",
-            labels=((first.origin, one), (second.origin, other)),
-            help=f"let {one} reach one face of {other}",
-        )
-    extent = length(scale.inches(size(taken, reason.axis)))
-    return finding_at(
-        wish.origin,
-        "groove-through",
-        f"{one} goes right through {other}",
-        rows=(
-            Row(f"{other}, {_extent_word(second, reason.axis)}", extent, second.origin),
-            Row(f"less what {one} takes", extent, first.origin),
-            Row("leaves", length(0), ruled=True),
-        ),
-        help=f"end {one} inside {other}, so that stock is left behind it",
-    )
-
-
-def no_stock(part: Part, groove: Groove, grooves: list[Groove]) -> Blame:
-    """What is said of a groove behind which other grooves or cuts left nothing."""
-    cut = groove.cut
-    rows = [Row(f"{part.address}, thick", Measure(part.thick.value, Dimension.LENGTH), part.origin)]
-    rows.extend(
-        Row(
-            f"groove for {each.cut.by}, deep",
-            Measure(each.cut.depth.value, Dimension.LENGTH),
-            each.cut.origin,
-        )
-        for each in grooves
-        if each is groove or (each.axis == groove.axis and _face_to_face(each, groove))
-    )
-    return finding_at(
-        cut.origin,
-        "groove-through",
-        f"the groove for {cut.by} leaves no stock in {part.address}",
-        rows=tuple(rows),
-        help="make the grooves shallower, or move one so that they don't meet",
-    )
-
-
-def _face_to_face(one: Groove, other: Groove) -> bool:
-    flat = replace(one.block, one.axis, 0, 1), replace(other.block, one.axis, 0, 1)
-    return bool(shared((flat[0],), (flat[1],)))
-
-
-def _extent_word(part: Part, axis: Axis) -> str:
-    if axis == part.thick_axis:
-        return "thick"
-    return "long" if axis == part.length_axis else "wide"

@@ -231,7 +231,7 @@ def test_a_tenon_enters_a_stile_by_its_edge() -> None:
 def test_a_tenon_may_not_come_out_at_the_far_edge() -> None:
     _, _, blames = make_contacts((STILE, tenoned((0, 2))), (), (join("rail", "into", "stile"),))
     assert slugs(blames) == ["groove-through"]
-    assert figures(blames[0])[0] == ("stile, wide", 2)
+    assert figures(blames[0])[0] == ("stile, wide", Fraction(2))
 
 
 def test_a_tenon_as_thick_as_the_stile_leaves_no_cheeks() -> None:
@@ -253,7 +253,7 @@ def test_play_stays_within_the_part() -> None:
     parts, _, _ = make_contacts(
         (LEFT, back), (), (join("back_panel", "into", "left_side", play="1/16"),)
     )
-    assert parts[0].cuts[0].box.deep == (Fraction(315, 16), 20)
+    assert parts[0].cuts[0].box.deep == (Fraction(315, 16), Fraction(20))
 
 
 def test_a_groove_takes_what_a_notched_part_fills() -> None:
@@ -263,7 +263,7 @@ def test_a_groove_takes_what_a_notched_part_fills() -> None:
     )
     parts, _, blames = make_contacts((LEFT, back), (), (join("back_panel", "into", "left_side"),))
     assert blames == ()
-    assert parts[0].cuts[0].box.up == (4, 30)
+    assert parts[0].cuts[0].box.up == (Fraction(4), Fraction(30))
 
 
 # What is loose.

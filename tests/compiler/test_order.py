@@ -293,6 +293,15 @@ def test_an_assembly_that_no_step_brings_is_one_report() -> None:
     assert [each.finding.headline for each in blames] == ["frame is in no step"]
 
 
+def test_a_unit_without_steps_is_one_report() -> None:
+    _, blames = prove(FRAMED, FRAMED_JOINS, assemblies=FRAMED_ASSEMBLIES)
+    assert [each.finding.headline for each in blames] == [
+        "the unit has no step that brings in left_side, right_side, floor, cap, frame"
+    ]
+    _, blames = prove((LEFT,), ())
+    assert slugs(blames) == ["part-in-no-step"]
+
+
 def test_a_part_in_two_steps_is_named_with_both_lines() -> None:
     _, blames = prove(
         FRAMED,
@@ -394,7 +403,7 @@ def test_a_shelf_at_the_same_height_leaves_no_room_to_drive_through() -> None:
     )
     assert [
         (figure.words, figure.measure and figure.measure.value) for figure in blame.finding.figures
-    ] == [("nailed needs", 8), ("beyond post, as far as far_shelf", 0)]
+    ] == [("nailed needs", Fraction(8)), ("beyond post, as far as far_shelf", Fraction(0))]
     assert blame.origin == Own(102)
 
 
@@ -451,6 +460,20 @@ def test_inside_on_a_face_is_driven_through_the_first_part() -> None:
         grooved, joints, _ = make_contacts((front, face, back), (), joins)
         _, blames = prove_order(grooved, (), joints, (step(order),))
         assert slugs(blames) == wanted
+
+
+def test_a_shelf_in_a_groove_is_nailed_through_the_side_it_enters() -> None:
+    shelf = part("shelf", ("3/8", 12), (10, "10 3/4"), (0, 20))
+    joins = (join("shelf", "into", "left_side", fixed=NAILED),)
+    wall = part("wall", (-6, -5), (0, 30), (0, 20))
+    grooved, joints, _ = make_contacts((LEFT, shelf, wall), (), joins)
+    for order, wanted in (
+        ("left_side shelf wall", []),
+        ("left_side wall shelf", ["no-room-to-drive"]),
+    ):
+        _, blames = prove_order(grooved, (), joints, (step(order),))
+        assert slugs(blames) == wanted
+    assert [figure.measure for figure in blames[0].finding.figures] == [length(8), length(5)]
 
 
 # The slow slider. Its cabinets are in whole inches, boards 2 thick and grooves 1 deep.
@@ -563,8 +586,8 @@ def test_the_slow_slider_agrees_on_two_hundred_random_orders(name: str) -> None:
     things: dict[str, list[str]] = {}
     for each in grooved:
         things.setdefault(each.assembly, []).append(each.path)
-    for each in assemblies:
-        things[each.path].extend(each.assemblies)
+    for group in assemblies:
+        things[group.path].extend(group.assemblies)
     shuffle = Random(2617)
     free = barred = 0
     for _ in range(200):
@@ -572,9 +595,9 @@ def test_the_slow_slider_agrees_on_two_hundred_random_orders(name: str) -> None:
             shuffle.shuffle(told)
         orders = tuple(step(" ".join(told), into=into) for into, told in things.items())
         steps, _ = prove_order(grooved, assemblies, joints, orders)
-        for each in steps:
+        for proved in steps:
             standing: list[Part] = []
-            for way in each.ways:
+            for way in proved.ways:
                 body = [
                     by_path[path]
                     for path in by_path
