@@ -303,11 +303,16 @@ class _Reader:
 
     def may_be_option(self, word: str) -> bool:
         """A bare word is an option where the place allows one, once the needed values are there."""
-        needed = not self.chain and len(self.values) < self.rule.least
+        needed = not self.chain and len(self.values) < min(self.rule.least, self.most)
         return bool(word) and self.rule.options and not needed
 
     def begin(self, word: str, origin: Origin) -> bool:
-        """Opens the clause `word` begins here, if it begins one."""
+        """Opens the clause `word` begins here, if it begins one. A clause that waits for one of
+        its choices takes such a word as its value, whatever else the word may begin."""
+        last = self.chain[-1] if self.chain else None
+        if last is not None and last.rule is not None and not last.full:
+            if word in last.rule.choices:
+                return False
         for depth in range(len(self.chain) - 1, -1, -1):
             rule = self.chain[depth].rule
             inner = {each.word: each for each in rule.clauses} if rule is not None else {}

@@ -102,6 +102,26 @@ class Build:
         """The text of `parent` opened again by `child`."""
         return reopen(parent, child).body
 
+    def words_of(self, assembly: Statement) -> frozenset[str]:
+        """Names that an assembly's text can declare: its own, its pattern's, and those of the
+        assemblies in it."""
+        clause = assembly.clause("of")
+        word = bare_word(clause.values[0]) if clause is not None and clause.values else ""
+        key = ("words", id(assembly))
+        return self.cell(key, word, assembly.origin, lambda: self._words_of(assembly, word))
+
+    def _words_of(self, assembly: Statement, pattern: str) -> frozenset[str]:
+        words: set[str] = set()
+        found = self.program.find("pattern", pattern)
+        waiting = [*assembly.body, *(found.statement.body if found is not None else ())]
+        while waiting:
+            statement = waiting.pop()
+            words.add(statement.name)
+            if statement.rule == "assembly":
+                words |= self.words_of(statement)
+            waiting.extend(statement.body)
+        return frozenset(words)
+
     def datum(self, name: str) -> Datum | None:
         """The declared material, slide, fixing … called `name`, of whichever kind."""
         for kind in DATA:

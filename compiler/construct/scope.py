@@ -266,10 +266,9 @@ class Scope:
         """The thing of a name that a `for each` makes for an item."""
         holder: Holder | None = self.holder
         while holder is not None:
-            if holder.declares(word):
-                found = holder.made_for(word, item)
-                if found is not None:
-                    return found
+            found = holder.made_within(word, item)
+            if found is not None:
+                return found
             holder = holder.outer.holder if holder.outer is not None else None
         raise fault(
             "unknown-name",
@@ -435,6 +434,25 @@ class Holder:
                         for thing in self._instances(declared, word, (turn,)):
                             return thing
         return Missing(f"no {word.replace('_', ' ')} is made there") if makes else None
+
+    def made_within(self, word: str, item: Leaf | Member) -> Thing | Missing | None:
+        """As `made_for`, here or in an assembly this holder always has. Only those whose text
+        can hold the word are opened: opening all would make circles where there are none."""
+        found = self.made_for(word, item) if self.declares(word) else None
+        if isinstance(found, Thing):
+            return found
+        for declared in tuple(self.index.values()):
+            statement = declared[0].statement
+            if statement.rule != "assembly" or declared[0].guards:
+                continue
+            if word not in self.build.words_of(statement):
+                continue
+            inner = self.make(statement, self.scope()).inner
+            deeper = inner.made_within(word, item)
+            if isinstance(deeper, Thing):
+                return deeper
+            found = found or deeper
+        return found
 
     def make(self, statement: Statement, scope: Scope) -> Thing:
         """The thing a statement places at a scope's turns; the same one each time it is asked."""

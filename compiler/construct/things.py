@@ -145,9 +145,14 @@ class Thing(Spatial):
             raise fault("wrong-kind", f"{datum.declaration.name} has no thickness", self.origin)
         return thick
 
+    @property
+    def milled(self) -> bool:
+        """Whether it is planed thinner than its stock."""
+        return self.statement.clause("milled") is not None
+
     def thick(self) -> Quantity:
-        """The actual thickness of its material."""
-        return self._thickness()
+        """Its thickness: the material's, or what it is milled to."""
+        return self.size(self.thick_axis()) if self.milled else self._thickness()
 
     def thick_axis(self) -> Axis:
         """The axis its thickness lies along: the one whose size was left out, else the one whose
@@ -157,11 +162,13 @@ class Thing(Spatial):
         )
 
     def _thick_axis(self) -> Axis:
+        if self.milled:
+            return self._milled_axis()
         for axis in AXES:
             clause = self.statement.clause(axis)
             if clause is not None and clause.clauses and not clause.values:
                 return axis
-        thick = self.thick()
+        thick = self._thickness()
         fitting = [axis for axis in AXES if self.size(axis).value == thick.value]
         unsaid = [axis for axis in fitting if self.statement.clause(axis) is None]
         if unsaid or fitting:
@@ -183,6 +190,24 @@ class Thing(Spatial):
                 ),
             ),
             help="leave the size out on that axis: it is then the material's thickness",
+        )
+
+    def _milled_axis(self) -> Axis:
+        """The axis of its smallest size, which is not more than its stock's thickness."""
+        axis = min(AXES, key=lambda each: self.size(each).value)
+        size, stock = self.size(axis), self._thickness()
+        if size.value <= stock.value:
+            return axis
+        material = self.material().declaration.name
+        raise fault(
+            "stock-too-thin",
+            f"{self.name} can't be milled from {material}",
+            self._clause_origin(axis),
+            rows=(
+                Row(f"{self.name}, {axis}", size.measure, self._clause_origin(axis)),
+                Row(f"{material} is", stock.measure, stock.origin),
+            ),
+            help="choose thicker stock",
         )
 
     def flat_axes(self) -> tuple[Axis, Axis]:
