@@ -151,12 +151,15 @@ def _read_feet(feet: str, inches: str | None) -> Spelt:
 
 @frozen
 class _Mend:
-    """One thing that may be wrong with a spelling, why, and how it is put right."""
+    """One thing that may be wrong with a spelling, why, and how it is put right.
+
+    `otherwise` is what else may have been meant.
+    """
 
     pattern: re.Pattern[str]
     replacement: str | Callable[[re.Match[str]], str]
     why: str
-    certain: bool = True
+    otherwise: str = ""
 
 
 def _to_millimetres(match: re.Match[str]) -> str:
@@ -191,7 +194,7 @@ _MENDS = (
     ),
     _Mend(re.compile(r"(?<=[0-9])[ \t]+(?=[a-z%])"), "", "no blank stands before a unit"),
     _Mend(
-        re.compile(rf"(?P<figure>{_FIGURE})(?P<unit>cm|m)"),
+        re.compile(rf"(?P<figure>{_FIGURE})(?P<unit>cm|m)(?![A-Za-z])"),
         _to_millimetres,
         "metric measures are in mm",
     ),
@@ -201,19 +204,25 @@ _MENDS = (
         re.compile(r"^(?P<whole>[0-9]+),(?P<part>[0-9]{1,2}|[0-9]{4,})(?![0-9,.])"),
         lambda match: f"{match['whole']}.{match['part']}",
         "a decimal has a point, not a comma",
+        "two values with a blank between them",
     ),
     _Mend(
         re.compile(r"(?<=[0-9])-(?=[0-9]+/)"),
         " ",
         "a blank stands between a whole number and its fraction",
-        certain=False,
+        "a sum with blanks around its minus",
     ),
-    _Mend(re.compile(r"(?<=['t])-(?=[0-9])"), " ", "a blank stands after feet", certain=False),
+    _Mend(
+        re.compile(r"(?<=['t])-(?=[0-9])"),
+        " ",
+        "a blank stands after feet",
+        "a sum with blanks around its minus",
+    ),
     _Mend(
         re.compile(rf"(?<=['t])[ \t]*(?P<figure>{_FIGURE})$"),
         lambda match: f' {match["figure"]}"',
         "inches after feet have their mark",
-        certain=False,
+        "two measures, each with its mark",
     ),
 )
 
@@ -221,15 +230,14 @@ _MENDS = (
 def _misspelt(written: str) -> Spelt:
     mended = written
     why: list[str] = []
-    certain = True
+    otherwise = ""
     for mend in _MENDS:
         better = mend.pattern.sub(mend.replacement, mended)
         if better != mended:
             mended = better
             why.append(mend.why)
-            certain = certain and mend.certain
-    plain = _PLAIN.fullmatch(mended) or _FEET_INCHES.fullmatch(mended)
-    if why and plain is not None:
+            otherwise = otherwise or mend.otherwise
+    if why and (_PLAIN.fullmatch(mended) or _FEET_INCHES.fullmatch(mended)):
         spelt = spell(mended)
         if spelt.value is None:
             return spelt
@@ -238,13 +246,9 @@ def _misspelt(written: str) -> Spelt:
             spelt.unit,
             "number-misspelt",
             f"{' and '.join(why)}: {mended}, not {written}",
-            f"write {mended}"
-            if certain
-            else f"write {mended}, or a sum with blanks around its minus"
-            if "-" in written
-            else f"write {mended}",
+            f"write {mended}, or {otherwise}" if otherwise else f"write {mended}",
             mended,
-            certain,
+            certain=not otherwise,
         )
     if "," in written:
         return _refused(
