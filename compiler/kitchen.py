@@ -10,7 +10,8 @@ from casewright.compiler.blame import bind
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import Fault
-from casewright.compiler.construct.scope import Holder, Scope
+from casewright.compiler.construct.holder import Holder
+from casewright.compiler.construct.scope import Scope
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Corner, Feature, Room, Wall
 from casewright.compiler.resolve import Program

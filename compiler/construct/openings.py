@@ -25,7 +25,8 @@ from casewright.lang.shape import Clause, Statement, suggestion
 from casewright.lang.source import Origin
 
 if TYPE_CHECKING:
-    from casewright.compiler.construct.scope import Holder, Scope
+    from casewright.compiler.construct.holder import Holder
+    from casewright.compiler.construct.scope import Scope
 
 MOST_OPENINGS = 400
 """Openings in one unit; past it the tree is refused."""

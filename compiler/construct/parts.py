@@ -6,7 +6,8 @@ from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, quantity
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.scope import Holder, Scope, twin
+from casewright.compiler.construct.holder import Holder
+from casewright.compiler.construct.scope import Scope, twin
 from casewright.compiler.construct.things import Thing, read_extent
 from casewright.compiler.construct.values import Choice, Datum, Lengths
 from casewright.compiler.model import (

@@ -24,7 +24,8 @@ from casewright.lang.source import Origin
 from casewright.lang.tree import Binary, Expression
 
 if TYPE_CHECKING:
-    from casewright.compiler.construct.scope import Holder, Scope
+    from casewright.compiler.construct.holder import Holder
+    from casewright.compiler.construct.scope import Scope
 
 HALF = 2
 

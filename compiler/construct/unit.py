@@ -9,6 +9,7 @@ from casewright.compiler.construct.blanks import Strips, blanks_of
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import condition, quantity, words_of
 from casewright.compiler.construct.faults import Fault, fault
+from casewright.compiler.construct.holder import PLACED, Holder
 from casewright.compiler.construct.openings import Leaf, Member, Openings
 from casewright.compiler.construct.parts import (
     called,
@@ -18,7 +19,7 @@ from casewright.compiler.construct.parts import (
     part_of,
     role_of,
 )
-from casewright.compiler.construct.scope import PLACED, Holder, Scope
+from casewright.compiler.construct.scope import Scope
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Choice, Datum, Missing, Several, Sides, Value
 from casewright.compiler.contact import make_contacts

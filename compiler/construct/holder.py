@@ -1,0 +1,480 @@
+"""Holders: a unit or an assembly as it is being worked out, and the names its text declares."""
+
+from collections.abc import Iterator, Mapping
+from functools import partial
+
+from attrs import define, evolve, field, frozen
+
+from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.evaluate import condition, evaluate, quantity, truth
+from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.openings import Leaf, Member, Openings
+from casewright.compiler.construct.options import read_option
+from casewright.compiler.construct.scope import Scope, Turn, twin
+from casewright.compiler.construct.things import Thing
+from casewright.compiler.construct.values import Missing, Several, Value
+from casewright.compiler.model import EDGES, Axis, Extent
+from casewright.lang.cells import Quantity, literal, named
+from casewright.lang.measure import Dimension
+from casewright.lang.shape import Clause, Statement, suggestion
+from casewright.lang.source import Origin
+from casewright.lang.tree import Expression, Name
+
+PLACED = ("part", "hardware", "assembly")
+"""Rules whose statements place a thing."""
+
+MOST_COUNTED = 200
+"""Turns of one counted `for each`."""
+
+
+@frozen(eq=False)
+class Guard:
+    """A block a declaration stands in: a `when` or a `for each`."""
+
+    statement: Statement
+
+
+@frozen(eq=False)
+class Declared:
+    """A name a holder's text declares, and the blocks it stands in, outermost first."""
+
+    statement: Statement
+    guards: tuple[Guard, ...]
+
+
+@define(eq=False)
+class Holder:
+    """A unit or an assembly being worked out: its text, and what it gives to what it holds.
+
+    `settings` are options chosen for it from outside, `outer` the scope it stands in (None for the
+    unit itself), `thing` the assembly it is (None for the unit).
+    """
+
+    build: Build
+    path: str
+    name: str
+    body: tuple[Statement, ...]
+    settings: Mapping[str, tuple[Clause, Scope | None]]
+    outer: Scope | None
+    thing: Thing | None
+    mirrored: bool
+    extents: Mapping[Axis, Extent] = field(factory=dict)
+    index: dict[str, list[Declared]] = field(factory=dict)
+    things: dict[object, Thing] = field(factory=dict)
+    without: set[str] = field(factory=set)
+    _openings: Openings | None = None
+
+    def __attrs_post_init__(self) -> None:
+        self._declare(self.body, ())
+
+    def _declare(self, body: tuple[Statement, ...], guards: tuple[Guard, ...]) -> None:
+        for statement in body:
+            if statement.rule in ("when", "for"):
+                self._declare(statement.body, (*guards, Guard(statement)))
+            elif statement.rule in (*PLACED, "option", "let") and statement.name:
+                declared = Declared(statement, guards)
+                self.index.setdefault(statement.name, []).append(declared)
+            elif statement.rule == "without":
+                self.without.add(statement.name)
+
+    def left_out(self, word: str) -> bool:
+        """Whether a `without` here or around leaves the word out."""
+        outer = self.outer.holder if self.outer is not None else None
+        return word in self.without or (outer is not None and outer.left_out(word))
+
+    def scope(self) -> Scope:
+        return Scope(self, (), self.mirrored)
+
+    def textual(self, word: str) -> str:
+        """The word as this holder's text has it: exchanged where the holder is mirrored."""
+        return twin(word) if self.mirrored and twin(word) in self.index else word
+
+    def declares(self, word: str) -> bool:
+        return self.textual(word) in self.index
+
+    def extent(self, axis: Axis) -> Extent:
+        return self.thing.extent(axis) if self.thing is not None else self.extents[axis]
+
+    def edge(self, word: str) -> Quantity:
+        axis, side = EDGES[word]
+        extent = self.extent(axis)
+        return extent.high if side > 0 else extent.low
+
+    # -- names ---------------------------------------------------------------------------------
+
+    def value(
+        self, word: str, scope: Scope, origin: Origin | None, want: Dimension | None
+    ) -> Value:
+        """What a declared name is worth, read from `scope` (of this holder or one it holds)."""
+        declared = self.index[self.textual(word)]
+        first = declared[0]
+        if first.statement.rule == "option":
+            return self.option(first, want)
+        if first.statement.rule == "let":
+            return self._let(declared, scope, want)
+        found: list[Thing] = []
+        for each in declared:
+            found.extend(self._instances(each, word, scope.turns if scope.holder is self else ()))
+        looped = any(guard.statement.rule == "for" for each in declared for guard in each.guards)
+        if not found:
+            return Missing(f"there is no {word.replace('_', ' ')} in this unit")
+        if len(found) == 1 and (not looped or self._bound(declared, scope)):
+            return found[0]
+        return Several(tuple(found))
+
+    def _bound(self, declared: list[Declared], scope: Scope) -> bool:
+        """Whether every `for each` around a name is at a turn in `scope`."""
+        if scope.holder is not self:
+            return False
+        words = {turn.word for turn in scope.turns}
+        return all(
+            each_word(guard.statement) in words
+            for each in declared
+            for guard in each.guards
+            if guard.statement.rule == "for"
+        )
+
+    def _instances(self, declared: Declared, word: str, turns: tuple[Turn, ...]) -> list[Thing]:
+        scopes = [Scope(self, (), self.mirrored)]
+        for guard in declared.guards:
+            following: list[Scope] = []
+            for scope in scopes:
+                if guard.statement.rule == "when":
+                    if condition(guard.statement.values[0], scope):
+                        following.append(scope)
+                    continue
+                bound = [turn for turn in turns if turn.word == each_word(guard.statement)]
+                for turn in self.turns(guard.statement, scope):
+                    if not bound or any(turn.key == each.key for each in bound):
+                        following.append(scope.at(turn))
+            scopes = following
+        return [self.make(declared.statement, scope) for scope in scopes]
+
+    def made_for(self, word: str, item: Leaf | Member) -> Thing | Missing | None:
+        """The thing called `word` made for `item`: Missing where its conditions are not so, None
+        where this holder makes no such thing for such items."""
+        makes = False
+        for declared in self.index[self.textual(word)]:
+            for guard in declared.guards:
+                if guard.statement.rule != "for" or declared.statement.rule not in PLACED:
+                    continue
+                for turn in self.turns(guard.statement, self.scope(), every=True):
+                    same = Turn(turn.word, item, 0, 0).key == turn.key
+                    makes = makes or same
+                    if same:
+                        for thing in self._instances(declared, word, (turn,)):
+                            return thing
+        return Missing(f"no {word.replace('_', ' ')} is made there") if makes else None
+
+    def made_within(self, word: str, item: Leaf | Member) -> Thing | Missing | None:
+        """As `made_for`, here or in an assembly this holder always has. Only those whose text
+        can hold the word are opened: opening all would make circles where there are none."""
+        found = self.made_for(word, item) if self.declares(word) else None
+        if isinstance(found, Thing):
+            return found
+        for declared in tuple(self.index.values()):
+            statement = declared[0].statement
+            if statement.rule != "assembly" or declared[0].guards:
+                continue
+            if word not in self.build.words_of(statement):
+                continue
+            inner = self.make(statement, self.scope()).inner
+            deeper = inner.made_within(word, item)
+            if isinstance(deeper, Thing):
+                return deeper
+            found = found or deeper
+        return found
+
+    def make(self, statement: Statement, scope: Scope) -> Thing:
+        """The thing a statement places at a scope's turns; the same one each time it is asked."""
+        key = (id(statement), tuple(turn.key for turn in scope.turns))
+        if key in self.things:
+            return self.things[key]
+        name = twin(statement.name) if self.mirrored else statement.name
+        steps = [self.path] if self.path else []
+        opening = ""
+        suffix = ""
+        for turn in scope.turns:
+            if isinstance(turn.item, Leaf):
+                opening = turn.item.address
+                steps.append(opening)
+            elif turn.of > 1:
+                suffix += f"_{turn.number}"
+        if self.thing is not None and not opening:
+            opening = self.thing.opening
+        path = ".".join([*steps, name + suffix])
+        text, reading = self._read_as(statement, scope)
+        thing = Thing(self.build, text, reading, path, name + suffix, opening)
+        self.things[key] = thing
+        return thing
+
+    def _read_as(self, statement: Statement, scope: Scope) -> tuple[Statement, Scope]:
+        """The text of a thing: its own, or that of the one it mirrors, read from right to left."""
+        clause = statement.clause("mirrors")
+        if clause is None:
+            return statement, scope
+        word = getattr(clause.values[0], "text", "")
+        for declared in self.index.get(word, ()):
+            original = declared.statement
+            if original.rule == statement.rule and original.clause("mirrors") is None:
+                text = evolve(
+                    original,
+                    values=statement.values,
+                    head=statement.head,
+                )
+                return text, evolve(scope, mirrored=not scope.mirrored)
+        raise fault(
+            "unknown-name",
+            f"no {statement.rule} here is called {word}",
+            clause.values[0].origin,
+            help=suggestion(word, self.index),
+        )
+
+    def open(self, thing: Thing) -> "Holder":
+        """The holder an assembly is: its pattern's text and its own."""
+        clause = thing.statement.clause("of")
+        body = thing.statement.body
+        if clause is not None:
+            word = getattr(clause.values[0], "text", "")
+            pattern = self.build.program.find("pattern", word)
+            if pattern is None:
+                raise fault(
+                    "unknown-pattern",
+                    f"no pattern is called {word}",
+                    clause.values[0].origin,
+                    help=suggestion(word, self.build.program.names("pattern")),
+                )
+            body = self.build.opened(pattern.statement, thing.statement)
+        settings: dict[str, tuple[Clause, Scope | None]] = {
+            each.word: (each, thing.scope) for each in thing.statement.options
+        }
+        for word, setting in self.offered(thing.name).items():
+            settings.setdefault(word, setting)
+        return Holder(
+            self.build,
+            thing.path,
+            thing.name,
+            body,
+            settings,
+            evolve(thing.scope, mirrored=thing.scope.mirrored),
+            thing,
+            thing.scope.mirrored,
+        )
+
+    def offered(self, name: str) -> dict[str, tuple[Clause, Scope | None]]:
+        """Settings of this holder that it offers of the assembly `name`."""
+        result: dict[str, tuple[Clause, Scope | None]] = {}
+        for statement in self.body:
+            clause = statement.clause("of") if statement.rule == "offers" else None
+            if clause is None or getattr(clause.values[0], "text", "") != name:
+                continue
+            for value in statement.values:
+                word = getattr(value, "text", "")
+                if word in self.settings:
+                    result[word] = self.settings[word]
+        return result
+
+    # -- options and lets ----------------------------------------------------------------------
+
+    def option(self, declared: Declared, want: Dimension | None) -> Value:
+        """The value of a declared option: as chosen, else its default, else the holder's of the
+        same name."""
+        statement = declared.statement
+        name = statement.name
+        return self.build.cell(
+            (id(self), "option", name),
+            name,
+            statement.head.origin,
+            lambda: self._option(statement, name, want),
+        )
+
+    def _option(self, statement: Statement, name: str, want: Dimension | None) -> Value:
+        if name in self.settings:
+            clause, scope = self.settings[name]
+            return self._named(
+                read_option(statement, clause.values[0], scope or self.scope()),
+                name,
+                clause.origin,
+            )
+        if statement.value is not None:
+            value = read_option(statement, statement.value, self.scope())
+            return self._named(value, name, statement.head.origin)
+        outer = self.outer
+        while outer is not None:
+            if outer.holder.declares(name):
+                return outer.holder.value(name, outer, statement.head.origin, want)
+            outer = outer.holder.outer
+        raise fault(
+            "option-unsaid",
+            f"{name} is not chosen, and has no default",
+            statement.head.origin,
+            help=f"say {name} and what it is, on the unit or its construction",
+        )
+
+    def _named(self, value: Value, name: str, origin: Origin | None) -> Value:
+        if not isinstance(value, Quantity):
+            return value
+        return named(value, f"{self.path}.{name}" if self.path else name, origin)
+
+    def filling_option(self, leaf: Leaf, name: str, want: Dimension | None) -> Value | None:
+        """An option of an opening's filling: as the opening says, its default, or the unit's."""
+        for statement in leaf.filling.statement.body:
+            if statement.rule != "option" or statement.name != name:
+                continue
+            chosen = leaf.statement.option(name)
+            if chosen is not None:
+                return read_option(statement, chosen.values[0], self.scope())
+            if name in self.settings and not self.declares(name):
+                clause, scope = self.settings[name]
+                return read_option(statement, clause.values[0], scope or self.scope())
+            if statement.value is not None:
+                return read_option(statement, statement.value, self.scope())
+            if self.declares(name):
+                return self.value(name, self.scope(), leaf.origin, want)
+            raise fault(
+                "option-unsaid",
+                f"{name} of this {leaf.filling.name} is not chosen, and has no default",
+                leaf.origin,
+                help=f"add {name} and what it is",
+            )
+        return None
+
+    def _let(self, declared: list[Declared], scope: Scope, want: Dimension | None) -> Value:
+        for each in declared:
+            reading = self.scope()
+            if scope.holder is self:
+                reading = evolve(reading, turns=scope.turns)
+            stands = all(
+                condition(guard.statement.values[0], reading)
+                for guard in each.guards
+                if guard.statement.rule == "when"
+            )
+            expression = each.statement.value
+            if not stands or expression is None:
+                continue
+            name = each.statement.name
+            wanted = Dimension.LENGTH if want is Dimension.PLACE else want
+            turns = tuple(turn.key for turn in reading.turns)
+            origin = each.statement.head.origin
+            return self.build.cell(
+                (id(each), turns, wanted),
+                name,
+                origin,
+                partial(self._let_value, expression, reading, wanted, name, origin),
+            )
+        return Missing(f"{declared[0].statement.name} isn't there")
+
+    def _let_value(
+        self,
+        expression: Expression,
+        reading: Scope,
+        want: Dimension | None,
+        name: str,
+        origin: Origin,
+    ) -> Value:
+        return self._named(evaluate(expression, reading, want), name, origin)
+
+    # -- sets ----------------------------------------------------------------------------------
+
+    def openings(self) -> Openings | None:
+        """The openings of this holder, or of the nearest one around it that has some."""
+        for statement in self.body:
+            if statement.rule == "openings":
+                if self._openings is None:
+                    tree = next((s for s in self.body if s.rule in ("stack", "row")), None)
+                    self._openings = Openings(self, statement, tree)
+                return self._openings
+        return self.outer.holder.openings() if self.outer is not None else None
+
+    def turns(self, statement: Statement, scope: Scope, *, every: bool = False) -> Iterator[Turn]:
+        """The turns of a `for each`, those its `with` keeps; `every` one where that is asked."""
+        word = each_word(statement)
+        if statement.clause("of") is not None:
+            yield from self._numbers(statement, scope)
+            return
+        openings = self.openings()
+        items: tuple[Leaf | Member, ...]
+        if openings is None:
+            items = ()
+        elif word == "opening":
+            items = openings.leaves
+        elif word == "level":
+            items = openings.members("level")
+        elif word == "post":
+            items = openings.members("post")
+        elif self.build.program.find("filling", word) is not None:
+            items = tuple(leaf for leaf in openings.leaves if leaf.filling.name == word)
+        else:
+            raise fault(
+                "unknown-set",
+                f"there is no set of {word}",
+                statement.head.origin,
+                help="for each: opening, level, post, a filling, or a word of a count",
+            )
+        clause = statement.clause("with")
+        for number, item in enumerate(items, start=1):
+            turn = Turn(word, item, number, len(items))
+            if every or clause is None or self._has(clause, turn, scope):
+                yield turn
+
+    def _turns(self, statement: Statement, scope: Scope) -> tuple[Turn, ...]:
+        return tuple(self.turns(statement, scope))
+
+    def _has(self, clause: Clause, turn: Turn, scope: Scope) -> bool:
+        expression = clause.values[0]
+        if isinstance(expression, Name) and isinstance(turn.item, Leaf):
+            name = expression.words[0]
+            if name == "faced":
+                return turn.item.faced
+            value = turn.item.option(name, Dimension.COUNT)
+            return value is not None and truth(value)
+        return condition(expression, scope.at(turn))
+
+    def _numbers(self, statement: Statement, scope: Scope) -> Iterator[Turn]:
+        clause = statement.clause("of")
+        assert clause is not None, "asked for by who calls"
+        count = quantity(clause.values[0], scope, Dimension.COUNT)
+        if count.value.denominator != 1 or not 0 <= count.value <= MOST_COUNTED:
+            raise fault(
+                "wrong-kind",
+                f"a count is a whole number up to {MOST_COUNTED}",
+                clause.origin,
+            )
+        word = each_word(statement)
+        for number in range(1, int(count.value) + 1):
+            item = literal(number, Dimension.COUNT, clause.origin, word)
+            yield Turn(word, item, number, int(count.value))
+
+    def counted(self, statement: Statement, scope: Scope) -> Iterator[Scope]:
+        """The scopes of a counted `for each` inside an opening tree."""
+        if statement.clause("of") is None:
+            raise fault(
+                "unknown-set",
+                "inside a stack or row a for each counts: for each n of 3",
+                statement.head.origin,
+            )
+        for turn in self._numbers(statement, scope):
+            yield scope.at(turn)
+
+    def walk(self) -> Iterator[tuple[Statement, Scope]]:
+        """Every statement of the text that is in force, with the scope it is read in."""
+        yield from self._walk(self.body, self.scope())
+
+    def _walk(self, body: tuple[Statement, ...], scope: Scope) -> Iterator[tuple[Statement, Scope]]:
+        for statement in body:
+            if statement.rule == "when":
+                found = self.build.attempt(partial(condition, statement.values[0], scope))
+                if found:
+                    yield from self._walk(statement.body, scope)
+            elif statement.rule == "for":
+                turns = self.build.attempt(partial(self._turns, statement, scope))
+                for turn in turns or ():
+                    yield from self._walk(statement.body, scope.at(turn))
+            else:
+                yield statement, scope
+
+
+def each_word(statement: Statement) -> str:
+    """The word a `for each` goes by."""
+    clause = statement.clause("each")
+    return getattr(clause.values[0], "text", "") if clause is not None and clause.values else ""
