@@ -9,14 +9,14 @@ from markupsafe import Markup
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers import agree_pages, saw_pages
-from casewright.compiler.papers.figures import Figure, printing_of
+from casewright.compiler.papers.figures import Figure, Term, printing_of
 from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pages import READERS
 from casewright.compiler.papers.pieces import holder
 from casewright.compiler.papers.press import Press, page, template_text
 from casewright.compiler.papers.run_strip import run_strip
 from casewright.lang.findings import Finding, Severity
-from casewright.lang.measure import System
+from casewright.lang.measure import Measure, System
 from casewright.lang.render_explain import Row
 
 PAPERS = (agree_pages.pages, saw_pages.pages)
@@ -78,10 +78,8 @@ def book(
     if for_reader is not None:
         pages = [page for page in pages if page.chapter in (for_reader, "all chapters")]
     press = Press(printing_of(job))
-    strips: dict[frozenset[str], Markup] = {}
 
     def strip(here: frozenset[str]) -> Markup:
-        # The strip is drawn once for pages about the same units, but set anew: ids are unique.
         return press.draw(run_strip(job, here))
 
     set_pages = [
@@ -111,7 +109,6 @@ def book(
         press.set("derivations.html", groups=derivations(job, press.figures, why)),
         "", True, len(set_pages) + 2,
     )  # fmt: skip
-    del strips
     style = template_text("drawing.css") + template_text("book.css")
     script = template_text("book.js")
     return page(
@@ -198,14 +195,12 @@ def _starts(address: str) -> list[str]:
 
 def _own_rows(figure: Figure) -> tuple[Row, ...]:
     """A sum the papers made themselves, or the bare figure where nothing explains it."""
-    rows = tuple(
-        Row(
-            term.figure.address,
-            term.figure.measure,
-            "",
-            False,
-            ("" if index == 0 else "and") if term.sign > 0 else "less",
-        )
-        for index, term in enumerate(figure.terms)
-    )
+    rows = tuple(_term_row(term, index == 0) for index, term in enumerate(figure.terms))
     return (*rows, Row(figure.address, figure.measure, "", bool(rows)))
+
+
+def _term_row(term: Term, first: bool) -> Row:
+    count = abs(term.times)
+    what = term.figure.address if count == 1 else f"{count} × {term.figure.address}"
+    sign = "less" if term.times < 0 else "" if first else "and"
+    return Row(what, Measure(count * term.figure.value, term.figure.dimension), "", False, sign)

@@ -20,7 +20,7 @@ _OVER = 1.1
 _PAST = 1.8
 _ACROSS = 4.4
 _LETTERED = 0.7
-_ROOM = 1.2
+_ROOM = 1.8
 
 
 @frozen

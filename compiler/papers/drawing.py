@@ -30,6 +30,9 @@ Anchor = Literal["start", "middle", "end"]
 Note = tuple[str | Figure, ...]
 """Words under a drawing, with figures among them."""
 
+WIDEST = 196.0
+"""What a drawing may take across a page of A4 or Letter, in millimetres."""
+
 LETTER = 4.2
 """Letter size in millimetres: figures come out 3 mm high in common faces."""
 

@@ -5,17 +5,19 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from casewright.compiler.model import Feature, Job, Motion, Part, Unit
+from attrs import evolve
+
+from casewright.compiler.model import Feature, Job, Unit
 from casewright.compiler.papers import chains
 from casewright.compiler.papers.chains import Link
 from casewright.compiler.papers.drawing import (
+    WIDEST,
     Canvas,
     Drawing,
     Letters,
     Line,
     View,
     fitted,
-    letters_width,
     scale_words,
     scales,
 )
@@ -23,11 +25,9 @@ from casewright.compiler.papers.figures import Figure, difference, figure, print
 from casewright.compiler.papers.marks import tag
 from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.outlines import Rectangle, draw
-from casewright.compiler.papers.pieces import label
-from casewright.compiler.papers.walls import Row, Side, Standing, sides, visible
-
-WIDEST = 196.0
-"""What a drawing may take across a page of A4 or Letter, in millimetres."""
+from casewright.compiler.papers.pieces import Built, label
+from casewright.compiler.papers.seen import hinge_dashes, hinge_side, name_in, toe_top, visible
+from casewright.compiler.papers.walls import Row, Side, Standing, sides
 
 _TAG_DROP = 7.0
 
@@ -102,17 +102,14 @@ def _outlines(job: Job, side: Side, view: View) -> list[Rectangle]:
         unit = thing.placed.unit
         for part in visible(unit) if unit else ():
             box = part.box
-            found.append(
-                _rectangle(
-                    view,
-                    thing.left + box.across[0],
-                    thing.left + box.across[1],
-                    thing.low + box.up[0],
-                    thing.low + box.up[1],
-                    "seen",
-                    "tint" if part.role in ("toe", "filler") else "",
-                )
-            )
+            place = _rectangle(
+                view, thing.left + box.across[0], thing.left + box.across[1],
+                thing.low + box.up[0], thing.low + box.up[1], "seen",
+                "tint" if part.role in ("toe", "filler") else "paper",
+            )  # fmt: skip
+            # Near is measured from the wall, so that deep units stand before shallow ones.
+            near = float(thing.placed.depth.value - box.deep[0])
+            found.append(evolve(place, near=near))
     return found
 
 
@@ -178,38 +175,6 @@ def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
     canvas.letters(right if canvas.is_free(right, 2.4) else left)
 
 
-def hinge_side(unit: Unit, part: Part) -> str:
-    """The edge a front swings about, or empty: its own motion, or that of what holds it."""
-    motion = _hinge(unit, part)
-    return motion.edge if motion else ""
-
-
-def _hinge(unit: Unit, part: Part) -> Motion | None:
-    if part.role != "front":
-        return None
-    motions = [part.motion] + [
-        assembly.motion
-        for assembly in unit.assemblies
-        if assembly.path and part.path.startswith(assembly.path + ".")
-    ]
-    return next((each for each in motions if each is not None and each.kind == "about"), None)
-
-
-def hinge_dashes(
-    canvas: Canvas, edge: str, left: float, top: float, right: float, bottom: float
-) -> None:
-    """Thin dashes that meet in the middle of the hinge side."""
-    middle, centre = (top + bottom) / 2, (left + right) / 2
-    if edge == "left":
-        canvas.polyline("hidden", ((right, top), (left, middle), (right, bottom)))
-    elif edge == "right":
-        canvas.polyline("hidden", ((left, top), (right, middle), (left, bottom)))
-    elif edge == "top":
-        canvas.polyline("hidden", ((left, bottom), (centre, top), (right, bottom)))
-    elif edge == "bottom":
-        canvas.polyline("hidden", ((left, top), (centre, bottom), (right, top)))
-
-
 def _inside(canvas: Canvas, thing: Standing, view: View) -> None:
     unit = thing.placed.unit
     if unit is None:
@@ -238,28 +203,6 @@ def _name(canvas: Canvas, thing: Standing, view: View) -> None:
         canvas, words(thing.placed.title), x, y, view.size(thing.placed.width.value) - 2,
         view.size(thing.placed.height.value) - 2,
     )  # fmt: skip
-
-
-def name_in(canvas: Canvas, text: str, x: float, y: float, wide: float, high: float) -> None:
-    """`text` in grey, centred on (x, y), within a room `wide` by `high`: in up to three lines, or
-    turned and cut short where a word is too wide."""
-    lines = wrapped(text, wide)
-    if any(letters_width(line) > wide for line in lines) or len(lines) * 4.8 > high:
-        canvas.write(x + 1.5, y, fitted(text, high), kind="grey", turned=True)
-        return
-    for index, line in enumerate(lines):
-        canvas.write(x, y + 1.5 + (index - (len(lines) - 1) / 2) * 4.8, line, kind="grey")
-
-
-def wrapped(text: str, room: float) -> list[str]:
-    """`text` in lines of at most `room` millimetres; a word that is too long stays whole."""
-    lines: list[str] = []
-    for word in text.split():
-        if lines and letters_width(f"{lines[-1]} {word}") <= room:
-            lines[-1] = f"{lines[-1]} {word}"
-        else:
-            lines.append(word)
-    return lines
 
 
 def _chains(canvas: Canvas, job: Job, side: Side, view: View, lowest: float) -> list[Figure]:
@@ -331,13 +274,13 @@ def _levels(job: Job, side: Side) -> Sequence[Figure]:
     """Heights above the floor that a wall's chain shows, from the floor up."""
     room = job.room.name
     found: list[Figure] = [Figure(Fraction(0), job.room.counter.dimension, "")]
-    toes: list[Figure] = []
-    for thing in side.things:
-        unit = thing.placed.unit
-        for part in unit.parts if unit else ():
-            if part.role == "toe" and thing.low == 0:
-                address = f"{thing.holder}.{part.address}.top"
-                toes.append(figure(part.extents.up.high, address))
+    toes = [
+        toe
+        for item in (Built(thing.placed, thing.placed.unit) for thing in side.things
+                     if thing.placed.unit is not None and thing.low == 0)
+        for toe in [toe_top(item)]
+        if toe is not None
+    ]  # fmt: skip
     found += _usual(toes)
     tall = [thing for thing in side.things if thing.placed.kind == "unit"]
     found += _usual([thing.top for thing in tall if thing.low == 0])

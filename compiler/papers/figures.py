@@ -12,9 +12,9 @@ from casewright.lang.printing import NO_BREAK, Printing, bare, decimal_of, print
 
 @frozen
 class Term:
-    """One line of a sum the papers make themselves: +1 or -1 times a figure."""
+    """One line of a sum the papers make themselves: so many times a figure, or -1 times it."""
 
-    sign: int
+    times: int
     figure: "Figure"
 
 
@@ -50,7 +50,7 @@ def difference(high: Figure, low: Figure, address: str) -> Figure:
 
 def total(address: str, terms: tuple[Term, ...]) -> Figure:
     """The sum of `terms`, at least one, as a length."""
-    value = sum((term.sign * term.figure.value for term in terms), Fraction(0))
+    value = sum((term.times * term.figure.value for term in terms), Fraction(0))
     return Figure(value, Dimension.LENGTH, address, terms)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from attrs import define, field, frozen
+from attrs import define, evolve, field, frozen
 
 from casewright.compiler.papers.drawing import Canvas, Line
 
@@ -12,7 +12,10 @@ NEAREST = 0.7
 
 @frozen
 class Rectangle:
-    """An outline by its edges on paper; `line` is its kind, `fill` empty or `tint`."""
+    """An outline by its edges on paper; `line` is its kind, `fill` empty or `tint`.
+
+    What is nearer to the eye (`near` is higher) hides what lies behind it.
+    """
 
     left: float
     top: float
@@ -20,6 +23,7 @@ class Rectangle:
     bottom: float
     line: Line = "seen"
     fill: str = ""
+    near: float = -1000.0
 
 
 @define
@@ -50,23 +54,53 @@ def draw(canvas: Canvas, rectangles: Iterable[Rectangle]) -> tuple[Grid, Grid]:
     for each in held:
         across.hold((each.left, each.right))
         down.hold((each.top, each.bottom))
-    done: set[tuple[str, float, float, float, float]] = set()
-    lines: list[tuple[Line, float, float, float, float]] = []
-    for each in held:
-        left, right = across.at(each.left), across.at(each.right)
-        top, bottom = down.at(each.top), down.at(each.bottom)
+    placed = [
+        evolve(
+            each, left=across.at(each.left), right=across.at(each.right),
+            top=down.at(each.top), bottom=down.at(each.bottom),
+        )
+        for each in held
+    ]  # fmt: skip
+    for each in sorted(placed, key=lambda each: each.near):
         if each.fill:
-            canvas.rectangle("none", left, top, right - left, bottom - top, each.fill)
-        for x1, y1, x2, y2 in (
-            (left, top, right, top),
-            (left, bottom, right, bottom),
-            (left, top, left, bottom),
-            (right, top, right, bottom),
+            width, height = each.right - each.left, each.bottom - each.top
+            canvas.rectangle("none", each.left, each.top, width, height, each.fill)
+    done: set[tuple[str, bool, float, float, float]] = set()
+    for each in placed:
+        for level, at, low, high in (
+            (True, each.top, each.left, each.right),
+            (True, each.bottom, each.left, each.right),
+            (False, each.left, each.top, each.bottom),
+            (False, each.right, each.top, each.bottom),
         ):
-            key = (each.line, round(x1, 2), round(y1, 2), round(x2, 2), round(y2, 2))
-            if key not in done and (x1, y1) != (x2, y2):
+            for start, end in _seen(placed, each, level, at, low, high):
+                key = (each.line, level, round(at, 2), round(start, 2), round(end, 2))
+                if key in done:
+                    continue
                 done.add(key)
-                lines.append((each.line, x1, y1, x2, y2))
-    for line in lines:
-        canvas.line(*line)
+                if level:
+                    canvas.line(each.line, start, at, end, at)
+                else:
+                    canvas.line(each.line, at, start, at, end)
     return across, down
+
+
+def _seen(
+    every: list[Rectangle], own: Rectangle, level: bool, at: float, low: float, high: float
+) -> list[tuple[float, float]]:
+    """The stretches of one edge that nothing nearer hides."""
+    stretches = [(low, high)] if high > low else []
+    for other in every:
+        if other.near <= own.near:
+            continue
+        near, far = (other.top, other.bottom) if level else (other.left, other.right)
+        if not near < at < far:
+            continue
+        start, end = (other.left, other.right) if level else (other.top, other.bottom)
+        stretches = [
+            piece
+            for first, last in stretches
+            for piece in ((first, min(last, start)), (max(first, end), last))
+            if piece[1] > piece[0]
+        ]
+    return stretches

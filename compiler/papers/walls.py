@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from casewright.compiler.model import Job, Part, Placed, Run, Unit, Wall
+from casewright.compiler.model import Job, Placed, Run, Wall
 from casewright.compiler.papers.figures import Figure, Term, figure, total
 from casewright.compiler.papers.pieces import holder
 
@@ -115,13 +115,3 @@ def sides(job: Job) -> tuple[Side, ...]:
         )
         rows.setdefault(run.wall, []).append(Row(run, things))
     return tuple(Side(name, walls.get(name), tuple(found)) for name, found in rows.items())
-
-
-def visible(unit: Unit) -> tuple[Part, ...]:
-    """The parts that are seen from the front: fronts, frames, toe kicks, ends and fillers; in a
-    unit without any of these, all parts."""
-    seen = tuple(part for part in unit.parts if part.role in _SEEN and not part.hardware)
-    return seen or tuple(part for part in unit.parts if not part.hardware)
-
-
-_SEEN = ("front", "stile", "rail", "toe", "end", "filler", "panel")

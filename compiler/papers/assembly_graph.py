@@ -1,0 +1,247 @@
+"""The assembly order of a unit as a graph in three lanes: parts, boxes, unit.
+
+The graph is written as source for graphviz; its engine (in a wheel, no program is called) only
+says where boxes and lines lie, and the drawing is our own.
+"""
+
+import shlex
+from collections.abc import Iterator, Sequence
+
+import graphviz  # type: ignore[import-untyped]
+import pygraphviz  # type: ignore[import-untyped]
+from attrs import frozen
+
+from casewright.compiler.model import Job
+from casewright.compiler.papers.bench_order import BenchStep, bench_order, fastening, holder_words
+from casewright.compiler.papers.drawing import WIDEST, Canvas, Drawing, letters_width
+from casewright.compiler.papers.figures import printing_of
+from casewright.compiler.papers.names import folded, plural, words
+from casewright.compiler.papers.pieces import Built
+from casewright.lang.measure import INCH
+
+LANES = ("parts", "boxes", "unit")
+
+_LINE_HIGH = 5.0
+_MARGIN = 4.0
+_PER_INCH = float(INCH)
+
+
+@frozen
+class Node:
+    """A square-cornered box of the graph: its `title` in bold lines, and a line under it."""
+
+    name: str
+    lane: str
+    title: tuple[str, ...]
+    under: str = ""
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        return (*self.title, self.under) if self.under else self.title
+
+    @property
+    def width(self) -> float:
+        """Millimetres."""
+        return max(letters_width(line, bold=True) for line in self.lines) + _MARGIN
+
+    @property
+    def height(self) -> float:
+        return len(self.lines) * _LINE_HIGH + 2.4
+
+
+@frozen
+class Edge:
+    """A line of the graph: `words` say the step first, then the joint."""
+
+    tail: str
+    head: str
+    words: str
+
+
+@frozen
+class Graph:
+    name: str
+    nodes: tuple[Node, ...]
+    edges: tuple[Edge, ...]
+
+
+def assembly_graph(item: Built, widest: float = 40.0) -> Graph:
+    """What is joined to what, step by step; equal assemblies are one box. Words are broken into
+    lines of at most `widest` millimetres."""
+    steps = bench_order(item.unit)
+    nodes: list[Node] = []
+    edges: list[Edge] = []
+    boxes: dict[str, str] = {}
+    whole = f"{item.label} {words(item.unit.title)}"
+    for step in steps:
+        if step.holders[0] in boxes:
+            continue
+        name = f"box_{len(boxes) + 1}"
+        boxes.update(dict.fromkeys(step.holders, name))
+        own = [each for each in steps if each.holders == step.holders]
+        numbers = f"{own[0].number} to {own[-1].number}" if len(own) > 1 else str(own[0].number)
+        if step.holders == ("",):
+            nodes.append(Node(name, "unit", tuple(_wrapped(whole, widest)), numbers))
+            continue
+        if len(step.holders) > 1:
+            numbers += f", {plural(len(step.holders), 'time')}"
+        title = holder_words(step.holders, item.unit)
+        nodes.append(Node(name, "boxes", tuple(_wrapped(title, widest)), numbers))
+    for step in steps:
+        head = boxes[step.holders[0]]
+        parts = [coming for coming in step.comings if coming.part]
+        if parts:
+            name = f"parts_{step.number}"
+            # The line leads to the box they belong to: its name needn't stand before theirs.
+            names = (each.address for comings in step.alike for each in comings if each.part)
+            if step.holders != ("",):
+                names = (name.rpartition(".")[2] for name in names)
+            text = folded(dict.fromkeys(names))
+            nodes.append(Node(name, "parts", tuple(_wrapped(text, widest))))
+            joints = [joint for each in parts for joint in each.joints]
+            edges.append(Edge(name, head, _said(step, fastening(joints))))
+        done: set[str] = set()
+        for coming in step.comings:
+            tail = boxes.get(coming.path)
+            if coming.part is None and tail is not None and tail not in done:
+                done.add(tail)
+                edges.append(Edge(tail, head, _said(step, fastening(coming.joints))))
+    return Graph(f"{item.holder}_assembly_order", tuple(nodes), tuple(edges))
+
+
+def _said(step: BenchStep, joint: str) -> str:
+    if not joint and step.step.number == 1 and step.step.lies:
+        joint = "laid down"
+    return f"{step.number} {joint}".rstrip()
+
+
+def _wrapped(text: str, widest: float) -> Iterator[str]:
+    line = ""
+    for word in text.split():
+        if line and letters_width(f"{line} {word}", bold=True) > widest:
+            yield line
+            line = word
+        else:
+            line = f"{line} {word}".lstrip()
+    yield line
+
+
+def graph_source(graph: Graph) -> str:
+    """The graph as graphviz source. Sizes are inches on paper, as the engine wants them."""
+    made = graphviz.Digraph(
+        graph.name,
+        graph_attr={"rankdir": "LR", "nodesep": "0.12", "ranksep": "0.12", "splines": "polyline"},
+        node_attr={"shape": "box", "fixedsize": "true", "label": ""},
+        edge_attr={"arrowhead": "none"},
+    )
+    for lane in LANES:
+        with made.subgraph(name=f"cluster_{lane}", graph_attr={"label": ""}) as inner:
+            inner.attr(rank="same")
+            for node in graph.nodes:
+                if node.lane == lane:
+                    inner.node(
+                        node.name,
+                        width=f"{node.width / _PER_INCH:.3f}",
+                        height=f"{node.height / _PER_INCH:.3f}",
+                        comment=graphviz.escape(" / ".join(node.lines)),
+                    )
+    for edge in graph.edges:
+        room = letters_width(edge.words) + 3
+        # A label of a known width, whatever face the engine thinks of.
+        label = (
+            f'<<TABLE BORDER="0" FIXEDSIZE="TRUE" WIDTH="{room / _PER_INCH * 72:.0f}" '
+            f'HEIGHT="14"><TR><TD></TD></TR></TABLE>>'
+        )
+        made.edge(edge.tail, edge.head, label=label, comment=graphviz.escape(edge.words))
+    return str(made.source)
+
+
+@frozen
+class _Placed:
+    """What the engine says, in millimetres from the left top corner."""
+
+    width: float
+    nodes: dict[str, tuple[float, float, float, float]]
+    edges: tuple[tuple[str, str, tuple[tuple[float, float], ...], tuple[float, float] | None], ...]
+
+
+def _placed(source: str) -> _Placed:
+    graph = pygraphviz.AGraph(string=source)
+    graph.layout("dot")
+    text = graph.draw(format="plain").decode()
+    nodes: dict[str, tuple[float, float, float, float]] = {}
+    edges = []
+    wide = high = 0.0
+    for line in text.splitlines():
+        cells = shlex.split(line)
+        if cells[0] == "graph":
+            wide, high = float(cells[2]) * _PER_INCH, float(cells[3])
+        elif cells[0] == "node":
+            x, y, width, height = (float(each) for each in cells[2:6])
+            nodes[cells[1]] = (
+                x * _PER_INCH, (high - y) * _PER_INCH, width * _PER_INCH, height * _PER_INCH,
+            )  # fmt: skip
+        elif cells[0] == "edge":
+            count = int(cells[3])
+            numbers = [float(each) for each in cells[4 : 4 + 2 * count]]
+            points = tuple(
+                (x * _PER_INCH, (high - y) * _PER_INCH)
+                for x, y in zip(numbers[::2], numbers[1::2], strict=True)
+            )
+            rest = cells[4 + 2 * count :]
+            place = None
+            if len(rest) > 2:
+                place = (float(rest[-4]) * _PER_INCH, (high - float(rest[-3])) * _PER_INCH)
+            edges.append((cells[1], cells[2], points, place))
+    return _Placed(wide, nodes, tuple(edges))
+
+
+def assembly_drawing(job: Job, item: Built) -> Drawing:
+    """The graph drawn: lanes with their names, boxes, and lines with step and joint."""
+    for widest in (46.0, 36.0, 28.0):
+        graph = assembly_graph(item, widest)
+        placed = _placed(graph_source(graph))
+        if placed.width <= WIDEST:
+            break
+    canvas = Canvas(printing_of(job))
+    _lanes(canvas, graph, placed)
+    words_of = {(edge.tail, edge.head): edge.words for edge in graph.edges}
+    for _, _, points, _ in placed.edges:
+        _arrow(canvas, points)
+    for node in graph.nodes:
+        x, y, width, height = placed.nodes[node.name]
+        canvas.rectangle("seen", x - width / 2, y - height / 2, width, height, "paper")
+        for index, line in enumerate(node.lines):
+            at = y + 1.5 + (index - (len(node.lines) - 1) / 2) * _LINE_HIGH
+            canvas.write(x, at, line, kind="bold" if index < len(node.title) else "")
+    for tail, head, _, place in placed.edges:
+        if place is not None:
+            canvas.write(place[0], place[1] + 1.4, words_of[tail, head])
+    return canvas.finished(graph.name, f"Assembly order of {item.label} {words(item.unit.title)}")
+
+
+def _lanes(canvas: Canvas, graph: Graph, placed: _Placed) -> None:
+    top = min(y - height / 2 for _, y, _, height in placed.nodes.values()) - 8.0
+    bottom = max(y + height / 2 for _, y, _, height in placed.nodes.values()) + 2.0
+    for lane in LANES:
+        held = [placed.nodes[node.name] for node in graph.nodes if node.lane == lane]
+        if not held:
+            continue
+        left = min(x - width / 2 for x, _, width, _ in held) - 2.0
+        right = max(x + width / 2 for x, _, width, _ in held) + 2.0
+        canvas.rectangle("thin", left, top, right - left, bottom - top)
+        canvas.write(left + 2.0, top + 5.0, lane, "start", "bold")
+
+
+def _arrow(canvas: Canvas, points: Sequence[tuple[float, float]]) -> None:
+    """A line through the engine's points (a spline whose control points lie on the line, as
+    polylines have them) with an open head."""
+    kept = [points[0], *points[3::3]]
+    canvas.polyline("seen", kept)
+    (x1, y1), (x2, y2) = kept[-2], kept[-1]
+    length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5 or 1.0
+    dx, dy = (x2 - x1) / length, (y2 - y1) / length
+    for turn in (1, -1):
+        canvas.line(
+            "seen", x2, y2, x2 - 2.4 * dx + turn * 1.1 * dy, y2 - 2.4 * dy - turn * 1.1 * dx
+        )

@@ -1,0 +1,94 @@
+"""What is seen of a unit from the front, and the words and dashes drawn on it."""
+
+from casewright.compiler.model import Axis, Motion, Part, Unit
+from casewright.compiler.papers.drawing import Canvas, fitted, letters_width
+from casewright.compiler.papers.figures import Figure, figure
+from casewright.compiler.papers.pieces import Built
+
+_SEEN = ("front", "stile", "rail", "toe", "end", "filler", "panel")
+
+
+def visible(unit: Unit) -> tuple[Part, ...]:
+    """The parts that are seen from the front: fronts, frames, toe kicks, ends and fillers; in a
+    unit without any of these, all parts."""
+    seen = tuple(part for part in unit.parts if part.role in _SEEN and not part.hardware)
+    return seen or tuple(part for part in unit.parts if not part.hardware)
+
+
+def edge_figure(item: Built, part: Part, edge: str, axis: Axis, side: int) -> Figure:
+    """Where a part's edge lies, as the figure explained at `S2.left_side.top`."""
+    extent = part.extents.along(axis)
+    quantity = extent.high if side > 0 else extent.low
+    return figure(quantity, f"{item.holder}.{part.address}.{edge}")
+
+
+def toe_top(item: Built) -> Figure | None:
+    """How much of the toe kick is seen above the floor, or None without one: a frame that hangs
+    before it hides the rest."""
+    toes = [part for part in item.unit.parts if part.role == "toe"]
+    if not toes:
+        return None
+    toe = max(toes, key=lambda part: part.box.up[1])
+    hiding = [
+        part
+        for part in visible(item.unit)
+        if part.box.deep[0] < toe.box.deep[0] and 0 < part.box.up[0] < toe.box.up[1]
+    ]
+    if not hiding:
+        return edge_figure(item, toe, "top", "up", 1)
+    lowest = min(hiding, key=lambda part: part.box.up[0])
+    return edge_figure(item, lowest, "bottom", "up", -1)
+
+
+def hinge_side(unit: Unit, part: Part) -> str:
+    """The edge a front swings about, or empty: its own motion, or that of what holds it."""
+    motion = _hinge(unit, part)
+    return motion.edge if motion else ""
+
+
+def _hinge(unit: Unit, part: Part) -> Motion | None:
+    if part.role != "front":
+        return None
+    motions = [part.motion] + [
+        assembly.motion
+        for assembly in unit.assemblies
+        if assembly.path and part.path.startswith(assembly.path + ".")
+    ]
+    return next((each for each in motions if each is not None and each.kind == "about"), None)
+
+
+def hinge_dashes(
+    canvas: Canvas, edge: str, left: float, top: float, right: float, bottom: float
+) -> None:
+    """Thin dashes that meet in the middle of the hinge side."""
+    middle, centre = (top + bottom) / 2, (left + right) / 2
+    if edge == "left":
+        canvas.polyline("hidden", ((right, top), (left, middle), (right, bottom)))
+    elif edge == "right":
+        canvas.polyline("hidden", ((left, top), (right, middle), (left, bottom)))
+    elif edge == "top":
+        canvas.polyline("hidden", ((left, bottom), (centre, top), (right, bottom)))
+    elif edge == "bottom":
+        canvas.polyline("hidden", ((left, top), (centre, bottom), (right, top)))
+
+
+def name_in(canvas: Canvas, text: str, x: float, y: float, wide: float, high: float) -> None:
+    """`text` in grey, centred on (x, y), within a room `wide` by `high`: in up to three lines, or
+    turned and cut short where a word is too wide."""
+    lines = wrapped(text, wide)
+    if any(letters_width(line) > wide for line in lines) or len(lines) * 4.8 > high:
+        canvas.write(x + 1.5, y, fitted(text, high), kind="grey", turned=True)
+        return
+    for index, line in enumerate(lines):
+        canvas.write(x, y + 1.5 + (index - (len(lines) - 1) / 2) * 4.8, line, kind="grey")
+
+
+def wrapped(text: str, room: float) -> list[str]:
+    """`text` in lines of at most `room` millimetres; a word that is too long stays whole."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and letters_width(f"{lines[-1]} {word}") <= room:
+            lines[-1] = f"{lines[-1]} {word}"
+        else:
+            lines.append(word)
+    return lines

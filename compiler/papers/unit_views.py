@@ -1,0 +1,369 @@
+"""A unit drawn for the bench: front, story stick and section, at one scale on one floor line."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from attrs import evolve, frozen
+
+from casewright.compiler.model import Job, Opening, Part, Unit
+from casewright.compiler.papers import chains
+from casewright.compiler.papers.chains import Link
+from casewright.compiler.papers.drawing import WIDEST, Canvas, Drawing, View, letters_width, scales
+from casewright.compiler.papers.figures import Figure, difference, figure, printing_of
+from casewright.compiler.papers.marks import grain
+from casewright.compiler.papers.names import words
+from casewright.compiler.papers.outlines import Rectangle, draw
+from casewright.compiler.papers.pieces import Built
+from casewright.compiler.papers.seen import (
+    edge_figure,
+    hinge_dashes,
+    hinge_side,
+    name_in,
+    toe_top,
+    visible,
+)
+from casewright.lang.measure import INCH
+
+VIEW_WIDE = 92.0
+"""What a view may take across, in millimetres: two stand side by side on paper, one on a phone."""
+
+_VIEW_HIGH = 150.0
+_BLACK = 2.0
+
+
+@frozen
+class UnitViews:
+    """The views of a unit, all to one scale; `note` tells what is said in words."""
+
+    scale: int
+    front: Drawing
+    sticks: tuple[Drawing, ...]
+    section: Drawing
+
+    @property
+    def drawings(self) -> tuple[Drawing, ...]:
+        return (self.front, *self.sticks, self.section)
+
+
+def unit_views(job: Job, item: Built) -> UnitViews:
+    """The views of a unit at the largest scale at which each is at most 92 mm wide."""
+    views = None
+    for scale in scales(job.system, 8):
+        views = UnitViews(
+            scale, _front(job, item, scale), _sticks(job, item, scale), _section(job, item, scale)
+        )
+        fits = all(each.width <= VIEW_WIDE for each in views.drawings)
+        beside = sum(each.width for each in views.drawings) + 2 * len(views.drawings)
+        high = float(item.unit.height.value * INCH / scale)
+        if fits and beside <= WIDEST and high <= _VIEW_HIGH:
+            break
+    assert views is not None
+    return _on_one_floor(views)
+
+
+def _on_one_floor(views: UnitViews) -> UnitViews:
+    """The views with as much under the floor line, so that they stand on one."""
+    bottom = max(each.top + each.height for each in views.drawings)
+    drop = [evolve(each, height=bottom - each.top) for each in views.drawings]
+    return UnitViews(views.scale, drop[0], tuple(drop[1:-1]), drop[-1])
+
+
+def _heading(item: Built) -> str:
+    return f"{item.label} {words(item.unit.title)}"
+
+
+def _floor(canvas: Canvas, left: float, right: float, y: float = 0.0) -> None:
+    canvas.line("cut", left - 4, y, right + 4, y)
+
+
+def _front(job: Job, item: Built, scale: int) -> Drawing:
+    canvas = Canvas(printing_of(job))
+    unit = item.unit
+    view = View(0.0, 0.0, scale)
+    width, height = view.size(unit.width.value), view.size(unit.height.value)
+    outlines = [Rectangle(0.0, -height, width, 0.0)]
+    seen = visible(unit)
+    for part in seen:
+        box = part.box
+        outlines.append(
+            Rectangle(
+                view.x(box.across[0]), view.y(box.up[1]), view.x(box.across[1]), view.y(box.up[0]),
+                "seen", "tint" if part.role == "toe" else "paper", -float(box.deep[0]),
+            )
+        )  # fmt: skip
+    draw(canvas, outlines)
+    _floor(canvas, 0.0, width)
+    for part in seen:
+        if part.role != "front":
+            continue
+        left, right = view.x(part.box.across[0]), view.x(part.box.across[1])
+        top, bottom = view.y(part.box.up[1]), view.y(part.box.up[0])
+        edge = hinge_side(unit, part)
+        if edge:
+            hinge_dashes(canvas, edge, left, top, right, bottom)
+        name_in(
+            canvas, words(part.opening or part.address), (left + right) / 2, (top + bottom) / 2,
+            right - left - 2, bottom - top - 1,
+        )  # fmt: skip
+        upright = part.length_axis == "up"
+        if part.grained and edge and bottom - top > 26:
+            grain(canvas, (left + right) / 2, (top + bottom) / 2 + 8.5, upright=upright)
+        elif part.grained and not edge and right - left > 40 and bottom - top > 9.5:
+            grain(canvas, right - 6.5, top + 5.2, upright=upright)
+    small = _front_chains(canvas, item, view, width)
+    return canvas.finished(
+        f"{item.holder}_front", f"{_heading(item)} from the front", tuple(chains.small_print(small))
+    )
+
+
+def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tuple[Figure, ...]:
+    unit = item.unit
+    fronts = [part for part in visible(unit) if part.role == "front"]
+    height = figure(unit.height, f"{item.holder}.high")
+    toe = toe_top(item)
+    column = _column(fronts)
+    places: list[float] = [0.0]
+    links: list[Link] = []
+    at = Fraction(0)
+    if toe is not None:
+        places.append(view.y(toe.value))
+        links.append(Link(toe))
+        at = toe.value
+    for part in column:
+        low, high = part.box.up
+        if low > at:
+            gap = difference(
+                edge_figure(item, part, "bottom", "up", -1),
+                Figure(at, unit.height.dimension, f"{item.holder}.up_to_{part.address}"),
+                f"{item.holder}.{part.address}.below",
+            )
+            links.append(Link(gap))
+            places.append(view.y(low))
+        links.append(
+            Link(
+                figure(part.length, f"{item.holder}.{part.address}.length")
+                if part.length_axis == "up"
+                else figure(part.width, f"{item.holder}.{part.address}.width")
+            )
+        )
+        places.append(view.y(high))
+        at = high
+    if at < unit.height.value and links:
+        rest = difference(
+            height,
+            Figure(at, unit.height.dimension, f"{item.holder}.front_top"),
+            f"{item.holder}.over_fronts",
+        )
+        links.append(Link(rest))
+        places.append(view.y(unit.height.value))
+    if not links:
+        places.append(view.y(unit.height.value))
+        links.append(Link(height))
+    small = chains.upright(canvas, places, links, -6.5, Link(height), outward=-1).unlettered
+    whole = Link(figure(unit.width, f"{item.holder}.across"))
+    first = column[0] if column else None
+    row = _beside(fronts, first) if first else []
+    if row:
+        across_places = [0.0]
+        across_links: list[Link] = []
+        reached = Fraction(0)
+        for part in row:
+            low, high = part.box.across
+            if low > reached:
+                across_links.append(Link(_gap(item, part, low - reached)))
+                across_places.append(view.x(low))
+            across_links.append(
+                Link(
+                    figure(part.length, f"{item.holder}.{part.address}.length")
+                    if part.length_axis == "across"
+                    else figure(part.width, f"{item.holder}.{part.address}.width")
+                )
+            )
+            across_places.append(view.x(high))
+            reached = high
+        if reached < unit.width.value:
+            across_links.append(Link(_gap(item, row[-1], unit.width.value - reached, "right_gap")))
+            across_places.append(width)
+        small += chains.across(canvas, across_places, across_links, 7.0, whole).unlettered
+    else:
+        chains.across(canvas, [0.0, width], [whole], 7.0)
+    return small
+
+
+def _gap(item: Built, part: Part, value: Fraction, word: str = "left_gap") -> Figure:
+    return Figure(value, part.width.dimension, f"{item.holder}.{part.address}.{word}")
+
+
+def _column(fronts: Sequence[Part]) -> list[Part]:
+    """Fronts over one another, from the bottom up, at the left end of the face."""
+    found: list[Part] = []
+    for part in sorted(fronts, key=lambda each: (each.box.up[0], each.box.across[0])):
+        if not found or part.box.up[0] >= found[-1].box.up[1]:
+            found.append(part)
+    return found
+
+
+def _beside(fronts: Sequence[Part], first: Part) -> list[Part]:
+    """The fronts in one row with `first`, from left to right."""
+    row = [part for part in fronts if part.box.up == first.box.up]
+    return sorted(row, key=lambda each: each.box.across[0])
+
+
+def _sticks(job: Job, item: Built, scale: int) -> tuple[Drawing, ...]:
+    """A stick for each column of openings; a column whose heights another has is left out."""
+    columns: dict[Fraction, dict[tuple[Fraction, Fraction], Opening]] = {}
+    for opening in item.unit.openings:
+        column = columns.setdefault(opening.across.low.value, {})
+        column[opening.up.low.value, opening.up.high.value] = opening
+    kept: list[dict[tuple[Fraction, Fraction], Opening]] = []
+    for column in sorted(columns.values(), key=len, reverse=True):
+        if not any(column.keys() <= other.keys() for other in kept):
+            kept.append(column)
+    return tuple(
+        _stick(job, item, scale, [column[key] for key in sorted(column)], number)
+        for number, column in enumerate(kept, 1)
+    )
+
+
+def _stick(job: Job, item: Built, scale: int, openings: Sequence[Opening], number: int) -> Drawing:
+    canvas = Canvas(printing_of(job))
+    unit = item.unit
+    view = View(0.0, 0.0, scale)
+    wide = 7.0
+    height = figure(unit.height, f"{item.holder}.high")
+    levels: list[Figure] = [Figure(Fraction(0), unit.height.dimension, "")]
+    toe = toe_top(item)
+    if toe is not None:
+        levels.append(toe)
+    for each in openings:
+        levels.append(figure(each.up.low, f"{item.holder}.{each.address}.bottom"))
+        levels.append(figure(each.up.high, f"{item.holder}.{each.address}.top"))
+    levels.append(height)
+    canvas.rectangle("seen", 0.0, view.y(height.value), wide, view.size(height.value))
+    at = toe.value if toe is not None else Fraction(0)
+    clear = [(each.up.low.value, each.up.high.value) for each in openings]
+    for low, high in (*clear, (height.value, height.value)):
+        if low > at:
+            canvas.rectangle("seen", 0.0, view.y(low), wide, view.size(low - at), "tint")
+        at = high
+    if toe is not None:
+        canvas.line("seen", 0.0, view.y(toe.value), wide, view.y(toe.value))
+    for each in openings:
+        middle = view.y((each.up.low.value + each.up.high.value) / 2)
+        room = view.size(each.up.high.value - each.up.low.value) - 0.4
+        name = words(each.address)
+        number_alone = name.rpartition(" ")[2]
+        if letters_width(name) <= room:
+            canvas.write(wide / 2 + 1.5, middle, name, turned=True)
+        elif number_alone.isdigit() and room > 4.5:
+            canvas.write(wide / 2, middle + 1.5, number_alone)
+    _level_figures(canvas, levels, view, wide)
+    canvas.line("cut", -3.0, 0.0, wide + 3.0, 0.0)
+    return canvas.finished(
+        f"{item.holder}_stick_{number}",
+        f"Story stick of {_heading(item)}, heights {from_zero(item)}",
+    )
+
+
+def from_zero(item: Built) -> str:
+    """Where a unit's heights are measured from."""
+    return "from the floor" if item.placed.up.value == 0 else "from its underside"
+
+
+def _level_figures(canvas: Canvas, levels: Sequence[Figure], view: View, wide: float) -> None:
+    """Heights beside the stick, each once, pushed apart upwards and tied to its line."""
+    once = {level.value: level for level in levels}
+    last = 100.0
+    for value in sorted(once):
+        y = view.y(value)
+        place = min(y, last - 4.4)
+        last = place
+        canvas.line("thin", wide, y, wide + 2.2, place)
+        if value == 0:
+            canvas.write(wide + 2.9, place + 1.0, "0", "start")
+        else:
+            canvas.figure(wide + 2.9, place + 1.5, once[value], "start")
+
+
+def _section(job: Job, item: Built, scale: int) -> Drawing:
+    """Cut through the middle of the widest opening, seen from the right: the front is at the
+    left, the wall at the right."""
+    canvas = Canvas(printing_of(job))
+    unit = item.unit
+    view = View(0.0, 0.0, scale)
+    cut_at = _cut_place(unit)
+    own = [part for part in unit.parts if not part.hardware]
+    through = [part for part in own if part.box.across[0] < cut_at < part.box.across[1]]
+    beyond = [part for part in own if part.box.across[1] <= cut_at and part.role != "front"]
+    depth, height = view.size(unit.depth.value), view.size(unit.height.value)
+    seen = [_deep(view, part) for part in beyond if _reaches(part)]
+    draw(canvas, seen)
+    for part in through:
+        box = _deep(view, part)
+        wide, high = box.right - box.left, box.bottom - box.top
+        if min(wide, high) < _BLACK:
+            canvas.rectangle("solid", box.left, box.top, wide, high)
+        else:
+            canvas.rectangle("cut", box.left, box.top, wide, high, "paper")
+    front = min((part.box.deep[0] for part in own), default=Fraction(0))
+    canvas.line("cut", depth, 0.0 if item.placed.up.value == 0 else 5.0, depth, -height - 6.0)
+    if item.placed.up.value == 0:
+        canvas.line("cut", view.x(front) - 4, 0.0, depth + 4, 0.0)
+    canvas.write(depth + 4.6, -height / 2, "wall", kind="grey", turned=True)
+    _section_chain(canvas, item, view, depth)
+    return canvas.finished(
+        f"{item.holder}_section", f"Section of {_heading(item)}, seen from the right"
+    )
+
+
+def _reaches(part: Part) -> bool:
+    return part.thick_axis == "across" or part.role in ("toe", "base")
+
+
+def _deep(view: View, part: Part) -> Rectangle:
+    box = part.box
+    return Rectangle(view.x(box.deep[0]), view.y(box.up[1]), view.x(box.deep[1]), view.y(box.up[0]))
+
+
+def _cut_place(unit: Unit) -> Fraction:
+    widest = max(
+        unit.openings,
+        key=lambda each: each.across.high.value - each.across.low.value,
+        default=None,
+    )
+    if widest is None:
+        return unit.width.value / 2
+    low, high = widest.across.low.value, widest.across.high.value
+    return low + (high - low) * Fraction(2, 5)
+
+
+def _section_chain(canvas: Canvas, item: Built, view: View, depth: float) -> None:
+    unit = item.unit
+    whole = Link(figure(unit.depth, f"{item.holder}.depth"))
+    y = 7.0
+    toes = [part for part in unit.parts if part.role == "toe" and part.box.deep[0] > 0]
+    if toes:
+        setback = edge_figure(item, toes[0], "front", "deep", -1)
+        rest = difference(whole.figure, setback, f"{item.holder}.behind_toe")
+        places = [0.0, view.x(setback.value), depth]
+        y = chains.across(canvas, places, [Link(setback), Link(rest)], y).next
+    # A tray (role) that pulls out shows how far it reaches, and what is left behind it.
+    trays = [each for each in unit.assemblies if each.motion and each.motion.kind == "out"]
+    if trays:
+        tray = max(trays, key=lambda each: each.extents.deep.high.value)
+        front, back = tray.extents.deep.low, tray.extents.deep.high
+        address = f"{item.holder}.{tray.address}"
+        links = [Link(difference(figure(back, f"{address}.back"), figure(front, f"{address}.front"),
+                                 f"{address}.deep"))]  # fmt: skip
+        places = [view.x(front.value), view.x(back.value)]
+        if front.value > 0:
+            links.insert(0, Link(figure(front, f"{address}.front")))
+            places.insert(0, 0.0)
+        if unit.depth.value > back.value:
+            links.append(
+                Link(difference(whole.figure, figure(back, f"{address}.back"), f"{address}.behind"))
+            )
+            places.append(depth)
+        chains.across(canvas, places, links, y, whole)
+    else:
+        chains.across(canvas, [0.0, depth], [whole], y)
