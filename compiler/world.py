@@ -17,7 +17,7 @@ class Unreadable(Exception):
     """A text can't be had. `path` is as it was asked for, `reason` a clause without a stop."""
 
     def __init__(self, path: str, reason: str) -> None:
-        super().__init__(f"{path}: {reason}")
+        super().__init__(f"{path} can't be read: {reason}")
         self.path = path
         self.reason = reason
 

@@ -167,6 +167,10 @@ def literals(path: Path) -> Iterator[tuple[int, str]]:
             yield node.lineno, node.value
 
 
+BY_CHANCE = {("lang/unreadable.py", "open")}
+"""Literals that are something else: the name of a group in a pattern."""
+
+
 def test_the_declarations_of_a_text_are_found() -> None:
     text = (
         "unit tall {\n  option deep_one length = 5\n  when x { part cap of case }\n}\n# { unit no\n"
@@ -181,7 +185,7 @@ def test_no_source_names_a_thing_of_the_library() -> None:
         for name, path in modules().items()
         if under(name, "casewright.lang", "casewright.compiler")
         for line, text in literals(path)
-        if text in names
+        if text in names and (path.relative_to(ROOT).as_posix(), text) not in BY_CHANCE
     ]
     assert found == []
 

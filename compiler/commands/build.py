@@ -1,6 +1,7 @@
 """`build`: a kitchen's job book and its files, as a folder."""
 
 from argparse import Namespace
+from collections.abc import Mapping
 from pathlib import Path
 
 from casewright.compiler.commands.kitchen import chosen, exit_code, printing_of, report
@@ -15,28 +16,49 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     world, entry = open_project(kitchen)
     folder = Path(arguments.folder) if arguments.folder else beside(kitchen)
     # The compiler is loaded only when there is something to compile.
+    from casewright.compiler.commands.book_files import book_files
     from casewright.compiler.compile import compile_job
-    from casewright.compiler.papers.book import job_book
+    from casewright.compiler.explain import why
+    from casewright.compiler.papers.pages import READERS
 
+    chapter = chapter_for(arguments.reader, READERS)
     compiled = compile_job(world, entry)
-    printing = printing_of(compiled.job)
-    if compiled.job is None or not compiled.tree_read:
-        report(arguments, terminal, compiled.findings, compiled.progress, printing, written=None)
-        terminal.complain(f"no book is written, since the kitchen can't be built; see {kitchen}")
+    job, findings = compiled.job, compiled.findings
+    printing = printing_of(job)
+    if job is None or not compiled.tree_read:
+        report(arguments, terminal, findings, compiled.progress, printing, written=None)
+        terminal.complain(f"no book is written, since {kitchen} can't be built as it is")
         return 2
-    if arguments.tag and arguments.tag not in {each.tag for each in compiled.job.placed}:
+    if arguments.tag and arguments.tag not in {each.tag for each in job.placed}:
         raise Unusable(f"nothing in {kitchen} has the tag {arguments.tag}")
-    files = job_book(compiled.job, compiled.findings, reader=arguments.reader, tag=arguments.tag)
+    files = book_files(job, findings, why(job), chapter=chapter, tag=arguments.tag)
     write_folder(folder, files)
     written = {"folder": str(folder), "files": sorted(files)}
-    report(arguments, terminal, compiled.findings, compiled.progress, printing, written=written)
+    report(arguments, terminal, findings, compiled.progress, printing, written=written)
     if arguments.form == "full":
         count = "1 file" if len(files) == 1 else f"{len(files)} files"
         terminal.report(f"{visible(str(folder))}: {count} written\n")
-    return exit_code(compiled.findings, strict=arguments.strict, tree_read=True)
+    return exit_code(findings, strict=arguments.strict, tree_read=True)
 
 
 def beside(kitchen: Path) -> Path:
     """The folder of a kitchen's book where none is named: its own name, beside it."""
     bare = kitchen.with_suffix("")
     return bare if bare != kitchen else kitchen.with_name(f"{kitchen.name} book")
+
+
+def chapter_for(word: str | None, readers: Mapping[str, str]) -> str | None:
+    """The chapter that `word` means: a chapter's own name, or a reader of just one chapter.
+
+    `readers` gives every chapter's readers, with commas. Raises Unusable for any other word.
+    """
+    if word is None or word in readers:
+        return word
+    spoken = word.replace("_", " ")
+    chapters = [chapter for chapter, names in readers.items() if spoken in names.split(", ")]
+    if len(chapters) == 1:
+        return chapters[0]
+    if chapters:
+        raise Unusable(f"{spoken} reads {' and '.join(chapters)}; name one of them after --for")
+    known = dict.fromkeys(name for names in readers.values() for name in names.split(", "))
+    raise Unusable(f"nobody here is a {spoken}; the readers are {', '.join(known)}")

@@ -33,7 +33,7 @@ VERSION = 1
 @frozen
 class Entry:
     """One thing the library holds: its name, its head word, what its comment says, the words it
-    is declared with, what holds it (options), and where it is written."""
+    is declared with, what holds it (options), where it is written, and its text."""
 
     name: str
     head: str
@@ -41,6 +41,7 @@ class Entry:
     words: str
     holder: str
     where: str
+    text: str
 
 
 def run(arguments: Namespace, terminal: Terminal) -> int:
@@ -48,7 +49,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         from casewright.compiler.catalogue import CATALOGUE
 
         entries = [
-            Entry(rule.slug, rule.severity.value, rule.doc, "", "", "") for rule in CATALOGUE
+            Entry(slug, "finding", rule.doc, "", "", "", "") for slug, rule in CATALOGUE.items()
         ]
     else:
         entries = list(held(InstalledLibrary(), HEADS[arguments.kind]))
@@ -89,6 +90,7 @@ def _declared(
                 " ".join(words[2:]),
                 holder,
                 each.origin.where,
+                each.origin.text,
             )
         yield from _declared(each.body, heads, comments, each.name or holder)
 

@@ -9,18 +9,6 @@ FORMS = ("full", "concise", "json")
 KINDS = ("units", "materials", "findings", "options", "constructions", "fillings", "hardware")
 """What `list` can list."""
 
-READERS = (
-    "customer",
-    "owner",
-    "sawyer",
-    "bander",
-    "bench_hand",
-    "frame_maker",
-    "finisher",
-    "installer",
-)
-"""For whom `build` can write."""
-
 _CODES = """\
 exit codes
   0  nothing is wrong
@@ -102,9 +90,8 @@ def parser() -> argparse.ArgumentParser:
     build.add_argument(
         "--for",
         dest="reader",
-        choices=READERS,
         metavar="READER",
-        help=f"only the papers for one reader: {', '.join(READERS)}",
+        help="only the papers for one reader (sawyer, installer …) or one chapter (saw, bench …)",
     )
     build.add_argument("--only", dest="tag", metavar="TAG", help="only the papers of one unit")
     _reports(build)
@@ -144,6 +131,7 @@ def parser() -> argparse.ArgumentParser:
         action="store_true",
         help="write nothing; exit with 1 where a text is not in its canonical form",
     )
+    _takes_form(formatting)
 
     listing = command("list", "lists what the library holds", "list units", "list options")
     listing.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))

@@ -31,10 +31,8 @@ def run_on(terminal: Terminal, arguments: argparse.Namespace) -> int:
     try:
         code = command(arguments, terminal)
         terminal.out.flush()
-    except Unusable as why:
+    except (Unusable, Unreadable) as why:
         terminal.complain(str(why))
-    except Unreadable as why:
-        terminal.complain(f"{why.path} can't be read: {why.reason}")
     except BrokenPipeError:
         _let_go(terminal)
         terminal.complain("whoever was reading the report stopped")

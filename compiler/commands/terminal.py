@@ -35,6 +35,15 @@ class Terminal:
         """Prints `text` as it is; whoever made it has made it safe to show."""
         self.out.write(text)
 
+    def pass_on(self, content: bytes) -> None:
+        """Writes a text's own bytes, which are nobody's to change."""
+        buffer = getattr(self.out, "buffer", None)
+        if buffer is None:
+            self.out.write(content.decode("utf-8", "replace"))
+        else:
+            self.out.flush()
+            buffer.write(content)
+
     def complain(self, sentence: str) -> None:
         """Prints one line that is no part of the report."""
         self.err.write(f"casewright: {visible(sentence)}\n")

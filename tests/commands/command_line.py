@@ -13,7 +13,9 @@ from attrs import frozen
 from casewright.compiler.commands.main import parser
 from casewright.compiler.commands.running import run_on
 from casewright.compiler.commands.terminal import Terminal
+from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, Progress
+from casewright.lang.render_explain import Row
 
 
 @frozen
@@ -45,15 +47,32 @@ class PlayedCompiled:
     tree_read: bool = True
 
 
+@frozen
+class PlayedExplanation:
+    """Why a figure is what it is, in a play."""
+
+    rows: tuple[Row, ...]
+    quantity: Quantity
+
+
 def play_compiler(
     monkeypatch: pytest.MonkeyPatch,
     compiled: PlayedCompiled,
     files: Mapping[str, bytes] | None = None,
+    explained: Mapping[str, PlayedExplanation] | None = None,
 ) -> None:
     """Puts a compiler in place whose outcome is known, so that a command is tried alone."""
-    compiler: Any = ModuleType("casewright.compiler.compile")
-    compiler.compile_job = lambda world, entry: world.read(entry) and compiled
-    book: Any = ModuleType("casewright.compiler.papers.book")
-    book.job_book = lambda job, findings, *, reader, tag: dict(files or {})
-    monkeypatch.setitem(sys.modules, compiler.__name__, compiler)
-    monkeypatch.setitem(sys.modules, book.__name__, book)
+    why = dict(explained or {})
+    played: dict[str, dict[str, Any]] = {
+        "compile": {"compile_job": lambda world, entry: world.read(entry) and compiled},
+        "commands.book_files": {"book_files": lambda *_given, **_named: dict(files or {})},
+        "explain": {
+            "explain": lambda _job, address: why.get(address),
+            "addresses": lambda _job: tuple(why),
+            "why": lambda _job: {address: each.rows for address, each in why.items()},
+        },
+    }
+    for name, members in played.items():
+        module = ModuleType(f"casewright.compiler.{name}")
+        vars(module).update(members)
+        monkeypatch.setitem(sys.modules, module.__name__, module)

@@ -9,7 +9,8 @@ import pytest
 from attrs import frozen
 from jsonschema import Draft202012Validator
 
-from casewright.compiler.commands.build import beside
+from casewright.compiler.commands.build import beside, chapter_for
+from casewright.compiler.commands.terminal import Unusable
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.measure import System
 from tests.commands.command_line import PlayedCompiled, play_compiler, ran
@@ -120,3 +121,23 @@ def test_what_was_written_is_told_to_other_programs(
 def test_the_folder_is_named_after_the_kitchen() -> None:
     assert beside(Path("a/galley.case")) == Path("a/galley")
     assert beside(Path("a/galley")) == Path("a/galley book")
+
+
+def test_a_reader_is_a_chapter_or_whoever_reads_just_one() -> None:
+    readers = {"saw": "sawyer", "bench": "bench hand, frame maker", "fit": "bench hand"}
+    assert chapter_for(None, readers) is None
+    assert chapter_for("fit", readers) == "fit"
+    assert chapter_for("sawyer", readers) == "saw"
+    assert chapter_for("frame_maker", readers) == "bench"
+    with pytest.raises(Unusable, match="bench hand reads bench and fit; name one"):
+        chapter_for("bench hand", readers)
+    with pytest.raises(Unusable, match="the readers are sawyer, bench hand, frame maker"):
+        chapter_for("me", readers)
+
+
+def test_an_unknown_reader_is_one_sentence(kitchen: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    play_compiler(monkeypatch, PlayedCompiled(PlayedJob(), ()), FILES)
+    result = ran("build", kitchen, "--for", "me")
+    assert (result.code, result.out) == (2, "")
+    assert result.err.startswith("casewright: nobody here is a me; the readers are ")
+    assert ran("build", kitchen, "--for", "sawyer").code == 0

@@ -90,9 +90,9 @@ def test_a_kitchen_behind_a_link_is_read_where_it_is(project: Path) -> None:
 
 def test_a_missing_text_and_a_folder_are_said(project: Path) -> None:
     world = ProjectWorld(project.resolve())
-    with pytest.raises(Unreadable, match=r"gone\.case: there is no such file"):
+    with pytest.raises(Unreadable, match=r"gone\.case can't be read: there is no such file"):
         world.read("gone.case")
-    with pytest.raises(Unreadable, match="jobs: it is a folder"):
+    with pytest.raises(Unreadable, match="jobs can't be read: it is a folder"):
         world.read("jobs")
     with pytest.raises(Unreadable, match="not a folder"):
         world.read("shop.case/inner.case")

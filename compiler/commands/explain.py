@@ -1,0 +1,100 @@
+"""`explain`: where a figure comes from, what a finding means, what a thing of the library is."""
+
+from argparse import Namespace
+from pathlib import Path
+
+from casewright.compiler.commands.kitchen import chosen, printing_of, report
+from casewright.compiler.commands.list import HEADS, Entry, held
+from casewright.compiler.commands.terminal import Terminal, Unusable
+from casewright.compiler.commands.world import InstalledLibrary, open_project
+from casewright.lang.plain_text import visible, wrapped
+from casewright.lang.printing import in_words
+from casewright.lang.render_explain import explanation_json, render_explanation
+from casewright.lang.render_json import VERSION, as_text
+from casewright.lang.shape import suggestion
+
+
+def run(arguments: Namespace, terminal: Terminal) -> int:
+    about = arguments.about
+    if arguments.kitchen is None:
+        if "-" in about:
+            return explain_finding(about, arguments, terminal)
+        if "." not in about:
+            declared = [each for each in library() if each.name == about]
+            if declared:
+                return explain_things(about, declared, arguments, terminal)
+    return explain_figure(about, arguments, terminal)
+
+
+def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
+    from casewright.compiler.catalogue import CATALOGUE
+
+    rule = CATALOGUE.get(slug)
+    if rule is None:
+        meant = suggestion(slug, CATALOGUE)
+        raise Unusable(f"no finding is called {slug}" + (f"; {meant}" if meant else ""))
+    if arguments.form == "json":
+        terminal.report(
+            as_text({"version": VERSION, "about": slug, "doc": rule.doc, "mend": rule.mend})
+        )
+        return 0
+    lines = [f"    {slug}", ""]
+    lines += [f"    {line}" for line in wrapped(rule.doc, terminal.width - 4)]
+    first, *others = wrapped(rule.mend, terminal.width - 10)
+    lines += [f"    mend  {first}", *(f"          {line}" for line in others)]
+    terminal.report("".join(f"{line}\n" for line in lines))
+    return 0
+
+
+def library() -> list[Entry]:
+    """Everything the library declares under a name of its own."""
+    heads = {head for kind, words in HEADS.items() if kind != "options" for head in words}
+    return list(held(InstalledLibrary(), heads))
+
+
+def explain_things(
+    about: str, declared: list[Entry], arguments: Namespace, terminal: Terminal
+) -> int:
+    """What the library says of a thing: its comment, and the text that declares it."""
+    if arguments.form == "json":
+        told = [
+            {"head": each.head, "doc": each.doc, "where": each.where, "text": each.text}
+            for each in declared
+        ]
+        terminal.report(as_text({"version": VERSION, "about": about, "declared": told}))
+        return 0
+    for each in declared:
+        lines = [f"    {each.head} {about}    {each.where}", ""]
+        lines += [f"    {line}" for line in wrapped(visible(each.doc), terminal.width - 4)]
+        lines += ["", *(f"    {visible(line)}".rstrip() for line in each.text.splitlines())]
+        terminal.report("".join(f"{line}\n" for line in lines))
+    return 0
+
+
+def explain_figure(about: str, arguments: Namespace, terminal: Terminal) -> int:
+    kitchen = chosen(arguments.kitchen, Path())
+    world, entry = open_project(kitchen)
+    from casewright.compiler.compile import compile_job
+    from casewright.compiler.explain import addresses, explain
+
+    compiled = compile_job(world, entry)
+    job = compiled.job
+    printing = printing_of(job)
+    if job is None:
+        report(arguments, terminal, compiled.findings, compiled.progress, printing)
+        terminal.complain(f"nothing is explained, since {kitchen} can't be built as it is")
+        return 2
+    explained = explain(job, about)
+    if explained is None:
+        meant = suggestion(about, addresses(job))
+        raise Unusable(
+            f"no figure of {kitchen} has the address {about}" + (f"; {meant}" if meant else "")
+        )
+    if arguments.form == "json":
+        terminal.report(explanation_json(about, explained.rows, explained.quantity, printing))
+    elif arguments.form == "concise":
+        figure = in_words(explained.quantity.measure, printing)
+        terminal.report(f"{visible(about)}  {figure}\n")
+    else:
+        terminal.report(render_explanation(explained.rows, printing, width=terminal.width))
+    return 0

@@ -1,0 +1,118 @@
+"""`explain`: a figure of a kitchen, a finding, or a thing of the library."""
+
+import json
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from casewright.compiler.commands import explain
+from casewright.compiler.world import world_of
+from casewright.lang.cells import literal
+from casewright.lang.measure import length
+from casewright.lang.render_explain import Row
+from tests.commands.command_line import PlayedCompiled, PlayedExplanation, play_compiler, ran
+from tests.commands.test_build import PlayedJob
+from tests.lang.finding_samples import RUN_TOO_LONG
+
+WHY = PlayedExplanation(
+    (
+        Row("left of S3", length(48), "kitchen.case:41"),
+        Row("S2.across", length(Fraction(57, 2)), "kitchen.case:34", ruled=True),
+    ),
+    literal(Fraction(57, 2)),
+)
+
+LIBRARY = world_of(
+    {
+        "units.case": (
+            "# A tall unit.\n# It has two doors.\nunit tall {\n  option deep_one length = 5\n}\n"
+            "sheet oak_ply {  # the good one\n  thick 3/4\n}\n"
+        )
+    }
+)
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(explain, "InstalledLibrary", lambda: LIBRARY)
+    (tmp_path / "kitchen.case").write_text("job galley\n")
+    compiled = PlayedCompiled(PlayedJob(precision=literal(Fraction(1, 32))), ())
+    play_compiler(monkeypatch, compiled, explained={"S2.across": WHY})
+    return tmp_path / "kitchen.case"
+
+
+def test_a_figure_is_explained_in_three_columns(kitchen: Path) -> None:
+    text = """\
+    what          figure     where
+    left of S3    48"        kitchen.case:41
+                  -------
+    S2.across     28 1/2"    kitchen.case:34
+"""
+    for typed in (("S2.across",), ("kitchen.case", "S2.across"), (kitchen, "S2.across")):
+        result = ran("explain", *typed)
+        assert (result.code, result.out, result.err) == (0, text, "")
+
+
+def test_the_other_forms_of_a_figure(kitchen: Path) -> None:
+    assert ran("explain", "S2.across", "--as", "concise").out == 'S2.across  28 1/2"\n'
+    told: Any = json.loads(ran("explain", "S2.across", "--as", "json").out)
+    assert told["about"] == "S2.across"
+    assert told["reads"][-1]["value"]["exact"] == "57/2"
+
+
+def test_an_unknown_address_is_one_sentence_with_what_may_be_meant(kitchen: Path) -> None:
+    result = ran("explain", kitchen, "S2.acros")
+    assert (result.code, result.out) == (2, "")
+    assert result.err == (
+        f"casewright: no figure of {kitchen} has the address S2.acros; did you mean S2.across?\n"
+    )
+
+
+def test_without_a_job_the_findings_are_shown(
+    kitchen: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    play_compiler(monkeypatch, PlayedCompiled(None, (RUN_TOO_LONG,)))
+    result = ran("explain", "S2.across")
+    assert result.code == 2
+    assert "run-too-long" in result.out
+    assert "can't be built as it is" in result.err
+
+
+def test_a_thing_of_the_library_is_shown_as_it_is_written(kitchen: Path) -> None:
+    assert ran("explain", "tall").out == (
+        """\
+    unit tall    std units:3
+
+    A tall unit. It has two doors.
+
+    unit tall {
+      option deep_one length = 5
+    }
+"""
+    )
+    told: Any = json.loads(ran("explain", "oak_ply", "--as", "json").out)
+    assert told["declared"][0]["head"] == "sheet"
+    assert told["declared"][0]["doc"] == "the good one"
+
+
+def test_a_finding_is_explained_without_a_kitchen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = ran("explain", "run-too-long")
+    assert result.code == 0
+    assert result.out.startswith("    run-too-long\n\n    ")
+    assert "\n    mend  " in result.out
+    told: Any = json.loads(ran("explain", "run-too-long", "--as", "json").out)
+    assert set(told) == {"version", "about", "doc", "mend"}
+
+
+def test_an_unknown_slug_is_one_sentence(kitchen: Path) -> None:
+    result = ran("explain", "run-to-long")
+    assert (result.code, result.out) == (2, "")
+    assert result.err == (
+        "casewright: no finding is called run-to-long; did you mean run-too-long?\n"
+    )
