@@ -44,6 +44,8 @@ class Binder:
     def _closed(self, quantity: Quantity) -> Quantity:
         origin = self._span_of(quantity.origin) if quantity.origin is not None else None
         if quantity.operator == INPUT and quantity.name in self._bindings:
+            if self._bindings[quantity.name].operator == NAMED:
+                return self._bindings[quantity.name]
             return Quantity(
                 quantity.value,
                 quantity.dimension,

@@ -151,7 +151,7 @@ class Build:
                 help=suggestion(word, known) or "it says: " + ", ".join(known),
             )
         key = ("property", declaration.kind, declaration.name, word, want)
-        title = f"{declaration.name}.{word}"
+        title = f"{declaration.name} {word}"
         return self.cell(key, title, clause.origin, lambda: self._property(clause, title, want))
 
     def _property(self, clause: Clause, title: str, want: Dimension | None) -> Value:

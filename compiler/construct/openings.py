@@ -337,7 +337,7 @@ class Leaf(Node):
             if member is None:
                 return self.openings.covered.edge(side)
             extent = member.extent(EDGES[side][0])
-            return add(extent.low, _half(subtract(extent.high, extent.low)))
+            return add(extent.low, _half(member.parent.between()))
 
         return self.build.cell((id(self), "cover", side), f"{self.address}", self.origin, formula)
 
@@ -478,7 +478,7 @@ class Openings:
             clause.origin,
             lambda: named(
                 quantity(clause.values[0], self.scope, Dimension.LENGTH),
-                f"gap.{word}" if word not in ("level", "post") else word,
+                word if word in ("level", "post") else f"gap {word}",
                 clause.origin,
             ),
         )

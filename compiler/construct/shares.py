@@ -8,6 +8,9 @@ from attrs import evolve
 from casewright.lang.cells import Quantity, divide, literal, scale, subtract, to_nearest
 from casewright.lang.measure import Dimension
 
+SHARES = "shares"
+"""Labels the number of shares a length is divided into, so that a share can be told by it."""
+
 
 def divide_in_shares(left: Quantity, shares: Sequence[int], step: Quantity) -> tuple[Quantity, ...]:
     """`left` in parts of so many shares each.
@@ -26,7 +29,7 @@ def divide_in_shares(left: Quantity, shares: Sequence[int], step: Quantity) -> t
             end = left
         else:
             part = scale(left, literal(Fraction(running), Dimension.COUNT), Dimension.LENGTH)
-            whole = literal(Fraction(total), Dimension.COUNT, None, "shares")
+            whole = literal(Fraction(total), Dimension.COUNT, None, SHARES)
             end = to_nearest(divide(part, whole, Dimension.LENGTH), step)
         size = end if before is None else subtract(end, before)
         sizes.append(size)

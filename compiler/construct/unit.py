@@ -114,7 +114,7 @@ class _Working:
         self._visit(self.root)
         openings = self._openings()
         self._unknown_settings()
-        addresses = short_addresses([thing.path for thing in self.things])
+        addresses = short_addresses(self.things)
         parts = self._parts(addresses)
         assemblies = self._assemblies(addresses)
         broken = bool(self.build.blames)
@@ -618,28 +618,16 @@ def _opening(leaf: Leaf) -> Opening:
     )
 
 
-def short_addresses(paths: Iterable[str]) -> dict[str, str]:
-    """The shortest form of every path: holders' names are left out where the rest is still the
-    only one of its kind; an opening's name stays."""
-    paths = list(paths)
-    by_last: dict[str, int] = {}
-    by_two: dict[tuple[str, str], int] = {}
-    for path in paths:
-        steps = path.split(".")
-        by_last[steps[-1]] = by_last.get(steps[-1], 0) + 1
-        if len(steps) > 1:
-            pair = (steps[0], steps[-1])
-            by_two[pair] = by_two.get(pair, 0) + 1
-    found: dict[str, str] = {}
-    for path in paths:
-        steps = path.split(".")
-        if by_last[steps[-1]] == 1 or len(steps) == 1:
-            found[path] = steps[-1] if len(steps) == 1 or by_last[steps[-1]] == 1 else path
-        elif by_two[steps[0], steps[-1]] == 1:
-            found[path] = f"{steps[0]}.{steps[-1]}"
-        else:
-            found[path] = path
-    return found
+def short_addresses(things: Iterable[Thing]) -> dict[str, str]:
+    """The form papers use of every path: the opening a thing was made for and its name, without
+    the assemblies between, where that is the only one of its kind."""
+    short: dict[str, str] = {}
+    count: dict[str, int] = {}
+    for thing in things:
+        found = f"{thing.opening}.{thing.name}" if thing.opening else thing.name
+        short[thing.path] = found
+        count[found] = count.get(found, 0) + 1
+    return {path: found if count[found] == 1 else path for path, found in short.items()}
 
 
 def _distinct(blames: Iterable[Blame]) -> list[Blame]:

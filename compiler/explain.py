@@ -1,0 +1,281 @@
+"""Where a figure comes from: its derivation as a sum, down to the lines of the text."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from attrs import frozen
+
+from casewright.compiler.binding import Binder
+from casewright.compiler.construct.shares import SHARES
+from casewright.compiler.keys import binder
+from casewright.compiler.model import Job, Placed, Unit
+from casewright.lang.cells import INPUT, LITERAL, NAMED, Quantity
+from casewright.lang.measure import Dimension, Measure
+from casewright.lang.render_explain import Row
+from casewright.lang.source import Span
+
+LONGEST_QUOTE: Final = 44
+"""Characters of a line that are quoted beside where it stands."""
+
+DEEPEST: Final = 12
+"""Names that stand for names that are looked through before one is shown as it is."""
+
+
+@frozen(eq=False)
+class Explained:
+    """A figure, and the rows of the sum it comes from."""
+
+    quantity: Quantity
+    rows: tuple[Row, ...]
+
+
+class Explainer:
+    """Explains the figures of one job by their addresses."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self._placed = {placed.address: placed for placed in job.placed}
+        self._binders: dict[str, Binder] = {}
+
+    def addresses(self) -> Iterator[str]:
+        """Every address that can be explained."""
+        yield from self.job.named
+        for placed in self.job.placed:
+            if placed.unit is not None:
+                for name in placed.unit.named:
+                    yield f"{placed.address}.{name}"
+
+    def figure(self, address: str) -> Quantity | None:
+        """The figure at an address, its derivation bound to this job's own lines."""
+        if address in self.job.named:
+            return self.job.named[address]
+        for at, character in enumerate(address):
+            placed = self._placed.get(address[:at]) if character == "." else None
+            if placed is not None and placed.unit is not None:
+                found = placed.unit.named.get(address[at + 1 :])
+                if found is not None:
+                    return self._binder(placed, placed.unit).bind(found)
+        return None
+
+    def _binder(self, placed: Placed, unit: Unit) -> Binder:
+        if placed.address not in self._binders:
+            by_path = {part.path: part.address for part in unit.parts}
+            by_path |= {each.path: each.address for each in unit.assemblies if each.path}
+
+            def address_of(name: str) -> str:
+                if " " in name:
+                    return name
+                path, _, word = name.rpartition(".")
+                return f"{placed.address}.{by_path.get(path, path)}.{word}".replace("..", ".")
+
+            self._binders[placed.address] = Binder(
+                placed.bindings, binder(placed.spans), address_of
+            )
+        return self._binders[placed.address]
+
+    def explain(self, address: str) -> Explained | None:
+        """The figure at an address with the rows of its sum; None where there is none."""
+        quantity = self.figure(address)
+        if quantity is None:
+            return None
+        return Explained(quantity, tuple(rows_of(address, quantity)))
+
+
+class Why(Mapping[str, tuple[Row, ...]]):
+    """The rows of every figure of a job by its address, worked out when they are asked for."""
+
+    def __init__(self, job: Job) -> None:
+        self._explainer = Explainer(job)
+
+    def __getitem__(self, address: str) -> tuple[Row, ...]:
+        found = self._explainer.explain(address)
+        if found is None:
+            raise KeyError(address)
+        return found.rows
+
+    def __iter__(self) -> Iterator[str]:
+        return self._explainer.addresses()
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self._explainer.addresses())
+
+
+def explain(job: Job, address: str) -> Explained | None:
+    """One figure of a job explained; None where no figure has this address."""
+    return Explainer(job).explain(address)
+
+
+def addresses(job: Job) -> tuple[str, ...]:
+    """Every address of a job that can be explained."""
+    return tuple(Explainer(job).addresses())
+
+
+def why(job: Job) -> Mapping[str, tuple[Row, ...]]:
+    """The rows of every figure of a job, by address."""
+    return Why(job)
+
+
+def rows_of(address: str, quantity: Quantity) -> Iterator[Row]:
+    """The rows of a figure: the terms of its sum in order, a rule, and the figure. A share shows
+    the sum of what was left for all shares first."""
+    terms = _collected(_terms(_opened(quantity), 1))
+    if len(terms) == 1 and terms[0].count == 1:
+        shared = _shared(terms[0].quantity)
+        if shared is not None:
+            left, number = shared
+            yield from _sum_rows(_collected(_terms(left, 1)))
+            yield Row(f"left for {number} shares", left.measure, "", True)
+            yield Row(address, quantity.measure, _where(quantity))
+            return
+        yield from _single(address, quantity, _opened(terms[0].quantity))
+        return
+    yield from _sum_rows(terms)
+    yield Row(address, quantity.measure, _where(quantity), True)
+
+
+@frozen(eq=False)
+class Term:
+    """A term of a sum: how often it is taken, less where that is below nothing."""
+
+    quantity: Quantity
+    count: int
+
+
+def _sum_rows(terms: list[Term]) -> Iterator[Row]:
+    for index, term in enumerate(terms):
+        number = abs(term.count)
+        what = _what(term.quantity)
+        yield Row(
+            f"{number} of {what}" if number > 1 else what,
+            Measure(term.quantity.value * number, _length_of(term.quantity)),
+            _where(term.quantity),
+            False,
+            "less" if term.count < 0 else "and" if index else "",
+        )
+
+
+def _length_of(quantity: Quantity) -> Dimension:
+    """The dimension a term is shown with: a place in a sum is a length from its zero."""
+    place = quantity.dimension is Dimension.PLACE
+    return Dimension.LENGTH if place else quantity.dimension
+
+
+def _collected(terms: Iterator[tuple[int, Quantity]]) -> list[Term]:
+    """Equal terms taken together; what is added and taken away again is left out."""
+    counts: dict[object, int] = {}
+    first: dict[object, Quantity] = {}
+    for sign, quantity in terms:
+        key = _same(quantity)
+        counts[key] = counts.get(key, 0) + sign
+        first.setdefault(key, quantity)
+    found = [Term(first[key], count) for key, count in counts.items() if count]
+    found.sort(key=lambda term: term.count < 0)
+    return found
+
+
+def _same(quantity: Quantity) -> object:
+    """What makes two terms one: a name and a figure, or being the very same derivation."""
+    if quantity.operator in (NAMED, INPUT) and quantity.name:
+        return (quantity.name, quantity.value)
+    if quantity.operator == LITERAL and quantity.origin is not None:
+        return (quantity.origin, quantity.value)
+    if quantity.operator in ("*", "/", "nearest", "least", "most"):
+        return (quantity.operator, *(_same(each) for each in quantity.inputs))
+    return id(quantity)
+
+
+def _shared(quantity: Quantity) -> tuple[Quantity, int] | None:
+    """What was left for shares and how many there were, where a figure is a share."""
+    at = _opened(quantity)
+    at = at.inputs[0] if at.operator == "nearest" else at
+    if at.operator != "/" or at.inputs[0].operator != "*":
+        return None
+    total = at.inputs[1]
+    if total.label != SHARES:
+        return None
+    return at.inputs[0].inputs[0], int(total.value)
+
+
+def _single(address: str, quantity: Quantity, inner: Quantity) -> Iterator[Row]:
+    """The rows of a figure that is no sum: what goes into it, and what is done."""
+    for each in inner.inputs:
+        yield Row(_what(each), each.measure, _where(each))
+    done = _DONE.get(inner.operator, "")
+    where = _where(quantity) or _where(inner)
+    words = f"{address}, {done}" if done else address
+    yield Row(words, quantity.measure, where, ruled=bool(inner.inputs))
+
+
+_DONE = {
+    "*": "multiplied",
+    "/": "divided",
+    "nearest": "at the nearest step",
+    "least": "the least of these",
+    "most": "the most of these",
+}
+
+
+def _opened(quantity: Quantity) -> Quantity:
+    """What is behind a name, and behind names that only stand for another."""
+    at = quantity
+    for _ in range(DEEPEST):
+        if at.operator != NAMED or not at.inputs:
+            break
+        at = at.inputs[0]
+    return at
+
+
+def _terms(quantity: Quantity, sign: int) -> Iterator[tuple[int, Quantity]]:
+    """The terms of a sum in the order they are written, each with its sign. Places are looked
+    through down to the lengths they are made of; the zero of an axis is left out."""
+    waiting = [(sign, quantity)]
+    while waiting:
+        sign, at = waiting.pop()
+        if at.operator in ("+", "-"):
+            left, right = at.inputs
+            waiting.append((sign if at.operator == "+" else -sign, right))
+            waiting.append((sign, left))
+        elif at.operator == "negate":
+            waiting.append((-sign, at.inputs[0]))
+        elif at.operator == NAMED and at.dimension is Dimension.PLACE:
+            waiting.append((sign, at.inputs[0]))
+        elif not _is_zero(at):
+            yield sign, at
+
+
+def _is_zero(quantity: Quantity) -> bool:
+    at = _opened(quantity)
+    return at.value == 0 and at.operator == LITERAL and at.dimension is Dimension.PLACE
+
+
+def _what(quantity: Quantity) -> str:
+    """A term in words: its address, what it stands for, or how it is made."""
+    if quantity.operator in (NAMED, INPUT) and quantity.name:
+        return quantity.name
+    if quantity.operator == LITERAL:
+        return quantity.label or "as written"
+    parts = [_what(each) for each in quantity.inputs]
+    match quantity.operator:
+        case "*":
+            return f"{parts[0]} times {parts[1]}"
+        case "/":
+            return f"{parts[0]} over {parts[1]}" if parts[1] != "half" else f"half of {parts[0]}"
+        case "nearest":
+            return f"{parts[0]}, to the nearest {parts[1]}"
+        case "least" | "most":
+            return f"the {quantity.operator} of " + " and ".join(parts)
+        case "negate":
+            return parts[0]
+        case _:
+            return f"({parts[0]} {'and' if quantity.operator == '+' else 'less'} {parts[1]})"
+
+
+def _where(quantity: Quantity) -> str:
+    """The line a figure is written on, with its words; for a figure made of others, none."""
+    origin = quantity.origin
+    if not isinstance(origin, Span):
+        return ""
+    words = " ".join(origin.source.line_text(origin.line).split())
+    if len(words) > LONGEST_QUOTE:
+        words = words[: LONGEST_QUOTE - 1].rstrip() + "…"
+    return f"{origin.where}  {words}"
