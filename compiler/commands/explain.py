@@ -65,8 +65,10 @@ def explain_things(
         return 0
     for each in declared:
         lines = [f"    {each.head} {about}    {each.where}", ""]
-        lines += [f"    {line}" for line in wrapped(visible(each.doc), terminal.width - 4)]
-        lines += ["", *(f"    {visible(line)}".rstrip() for line in each.text.splitlines())]
+        if each.doc:
+            lines += [f"    {line}" for line in wrapped(visible(each.doc), terminal.width - 4)]
+            lines.append("")
+        lines += [f"    {visible(line)}".rstrip() for line in each.text.splitlines()]
         terminal.report("".join(f"{line}\n" for line in lines))
     return 0
 

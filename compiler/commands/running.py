@@ -2,6 +2,7 @@
 
 import argparse
 import os
+import signal
 import sys
 from collections.abc import Callable
 from importlib import import_module
@@ -17,6 +18,8 @@ INTERRUPTED = 130
 
 def run(arguments: argparse.Namespace) -> int:
     """Runs the command of `arguments` on the terminal; its exit code."""
+    # Asked to end, a command ends as from the keyboard, and takes its half-written folder with it.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     return run_on(standard_terminal(), arguments)
 
 
