@@ -11,11 +11,12 @@ from casewright.compiler.construct.parts import called
 from casewright.compiler.construct.unit import Wanted
 from casewright.compiler.keys import binder, detach
 from casewright.compiler.kitchen import Head, Reader
+from casewright.compiler.load import STANDARD
 from casewright.compiler.model import Placed, Room, Run, Unit
 from casewright.compiler.place import Row, Slot
 from casewright.compiler.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, literal
-from casewright.lang.findings import Finding, error
+from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension, System
 from casewright.lang.shape import Statement, span_of
 from casewright.lang.source import Span
@@ -33,6 +34,7 @@ class Furnisher:
         self.bank = Bank(program)
         self.reader = Reader(program, system)
         self.reports: dict[tuple[object, ...], Finding] = {}
+        self.library = {text.source.label for text in program.texts if text.level == STANDARD}
         self.room_figures: dict[str, Quantity | str] = {}
         if room is not None:
             self.room_figures = {
@@ -203,9 +205,7 @@ class Furnisher:
         one that names every tag."""
         bound = binder(spans)
         for blame in unit.blames:
-            finding = bind(blame, bound)
-            if finding.span is None:
-                finding = evolve(finding, span=span_of(slot.statement.head.origin))
+            finding = self._caller_first(bind(blame, bound), slot)
             key = (id(unit), finding.slug, finding.headline, blame.origin)
             if key in self.reports:
                 first = self.reports[key]
@@ -213,6 +213,17 @@ class Furnisher:
             else:
                 tags = (slot.tag,) if slot.tag else ()
                 self.reports[key] = evolve(finding, tags=tags)
+
+    def _caller_first(self, finding: Finding, slot: Slot) -> Finding:
+        """A fault in library text is blamed on the line that asked for it; the library's line is
+        a note."""
+        caller = span_of(slot.statement.head.origin)
+        if finding.span is None:
+            return evolve(finding, span=caller)
+        if finding.span.source.label not in self.library:
+            return finding
+        note = Label(finding.span, "in the library")
+        return evolve(finding, span=caller, labels=(note, *finding.labels))
 
 
 def _own(statement: Statement) -> Statement:

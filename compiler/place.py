@@ -90,6 +90,11 @@ class _Placer:
     def complain(self, slug: str, headline: str, span: Span | None, help: str = "") -> None:
         self.reader.findings.append(error(slug, headline, span, help=help))
 
+    def complain_once(self, slug: str, headline: str, span: Span | None, help: str = "") -> None:
+        """A complaint that every unit would repeat is made at the first."""
+        if all(each.headline != headline for each in self.reader.findings):
+            self.complain(slug, headline, span, help)
+
     # -- one run -------------------------------------------------------------------------------
 
     def run(self, statement: Statement) -> Row | None:
@@ -220,16 +225,16 @@ class _Placer:
                 word = bare_word(clause.values[0])
                 span = span_of(clause.values[0].origin)
         if not word:
-            self.complain(
+            self.complain_once(
                 "not-built",
-                f"nothing says how {line.head.text} is built",
+                "nothing says how units are built",
                 span_of(line.head.origin),
-                "add built and a construction to the job: built frameless",
+                "on a line of the job's block say: built, and a construction",
             )
             return None
         found = self.program.find("construction", word)
         if found is None:
-            self.complain(
+            self.complain_once(
                 "unknown-construction",
                 f"no construction is called {word}",
                 span,

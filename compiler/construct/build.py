@@ -74,6 +74,14 @@ class Build:
             pass
         return None
 
+    def glance(self, work: Callable[[], T]) -> T | None:
+        """What `work` gives, or None where it failed: for what is only shown, and is blamed where
+        it is needed."""
+        try:
+            return work()
+        except (Fault, Poisoned):
+            return None
+
     def blame(self, slug: str, headline: str, origin: Origin | None, **more: object) -> None:
         self.blames.append(finding_at(origin, slug, headline, **more))  # type: ignore[arg-type]
 

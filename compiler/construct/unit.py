@@ -1,6 +1,7 @@
 """A unit worked out: its things, parts, joints and proved steps, once per key."""
 
 from collections.abc import Iterable, Mapping
+from functools import partial
 
 from attrs import evolve, frozen
 
@@ -8,7 +9,7 @@ from casewright.compiler.blame import Blame, finding_at
 from casewright.compiler.construct.blanks import Strips, blanks_of
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import condition, quantity, words_of
-from casewright.compiler.construct.faults import Fault, fault
+from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.holder import PLACED, Holder
 from casewright.compiler.construct.openings import Leaf, Member, Openings
 from casewright.compiler.construct.parts import (
@@ -21,7 +22,7 @@ from casewright.compiler.construct.parts import (
 )
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.construct.things import Thing
-from casewright.compiler.construct.values import Choice, Datum, Missing, Several, Sides, Value
+from casewright.compiler.construct.values import Choice, Datum, Missing, Several, Sides
 from casewright.compiler.contact import make_contacts
 from casewright.compiler.model import (
     AXES,
@@ -147,7 +148,7 @@ class _Working:
             blanks=blanks,
             options=self._options(),
             named=self._named(parts, openings, addresses, width, high, depth),
-            blames=tuple(_distinct(self.build.blames)),
+            blames=first_causes(self.build.blames),
         )
 
     def _empty(self, width: Quantity) -> Unit:
@@ -164,7 +165,7 @@ class _Working:
             *((),) * 7,
             options={},
             named={},
-            blames=tuple(_distinct(self.build.blames)),
+            blames=first_causes(self.build.blames),
         )
 
     # -- the outside ---------------------------------------------------------------------------
@@ -525,10 +526,9 @@ class _Working:
         for name, declared in self.root.index.items():
             if declared[0].statement.rule != "option":
                 continue
-            try:
-                found[name] = self.root.scope().say(self.root.option(declared[0], None))
-            except Fault:
-                continue
+            value = self.build.glance(partial(self.root.option, declared[0], None))
+            if value is not None:
+                found[name] = self.root.scope().say(value)
         return found
 
     def _named(
@@ -559,16 +559,10 @@ class _Working:
                 self.build.attempt(lambda leaf=leaf: _name_opening(found, leaf))  # type: ignore[misc]
         for name, declared in self.root.index.items():
             if declared[0].statement.rule == "option":
-                value = self._try(lambda declared=declared: self.root.option(declared[0], None))  # type: ignore[misc]
+                value = self.build.glance(partial(self.root.option, declared[0], None))
                 if isinstance(value, Quantity):
                     found[name] = value
         return found
-
-    def _try(self, work: object) -> Value | None:
-        try:
-            return work()  # type: ignore[operator,no-any-return]
-        except Fault:
-            return None
 
 
 def _name_edges(found: dict[str, Quantity], address: str, extents: Extents) -> None:
@@ -630,13 +624,31 @@ def short_addresses(things: Iterable[Thing]) -> dict[str, str]:
     return {path: found if count[found] == 1 else path for path, found in short.items()}
 
 
-def _distinct(blames: Iterable[Blame]) -> list[Blame]:
-    """Each blame once: one cause gives one report."""
-    seen: set[tuple[object, ...]] = set()
-    kept: list[Blame] = []
+CAUSES = (
+    ("requirement-not-met",),
+    ("nothing-left", "openings-dont-close", "too-many-openings"),
+    ("size-not-positive",),
+)
+"""What silences what: a fault of an earlier line explains those of the later ones."""
+
+
+def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
+    """One cause gives one report: equal blames once, those that another explains not at all, and
+    of several parts that have no room the first, saying how many more there are."""
+    distinct: dict[tuple[object, ...], Blame] = {}
     for blame in blames:
         key = (blame.finding.slug, blame.finding.headline, blame.origin)
-        if key not in seen:
-            seen.add(key)
-            kept.append(blame)
-    return kept
+        distinct.setdefault(key, blame)
+    kept = list(distinct.values())
+    for index, slugs in enumerate(CAUSES):
+        if any(blame.finding.slug in slugs for blame in kept):
+            silenced = {slug for later in CAUSES[index + 1 :] for slug in later}
+            kept = [blame for blame in kept if blame.finding.slug not in silenced]
+            break
+    small = [blame for blame in kept if blame.finding.slug == "size-not-positive"]
+    if len(small) > 1:
+        first = small[0]
+        more = f"{first.finding.headline}, nor for {len(small) - 1} more"
+        folded = evolve(first, finding=evolve(first.finding, headline=more))
+        kept = [folded if blame is first else blame for blame in kept if blame not in small[1:]]
+    return tuple(kept)
