@@ -113,8 +113,8 @@ class Material:
 @frozen
 class Fixing:
     """How a joint is fastened: what locates it, what holds it, how often, and the room a driver
-    needs. `drive` says from where: "through" the second part's far face, "inside" (from the face
-    of the first part), or "" where nothing is driven."""
+    needs. `drive` says from where: "through" the second part's far face, "inside" (through the
+    first part, or aslant from one of its faces), or "" where nothing is driven."""
 
     name: str
     title: str
@@ -261,8 +261,8 @@ class Fasteners:
 @frozen
 class Joint:
     """A contact between two parts (paths). `axis` is square to the contact; `side` is 1 if the
-    second part lies towards high along it. `area` is flat along `axis` for a butt, and the
-    overlap for a groove."""
+    second part lies towards high along it. `area` is flat along `axis` for a butt (the largest
+    rectangle over which both parts touch throughout), and the overlap for a groove."""
 
     first: str
     second: str

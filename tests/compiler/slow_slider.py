@@ -5,14 +5,15 @@ full or empty; a body is set down far outside, moved in one cell at a time, and 
 every move.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Collection, Iterable
 from fractions import Fraction
+from random import Random
 
 import numpy as np
-from attrs import frozen
+from attrs import define, field, frozen
 from numpy.typing import NDArray
 
-from casewright.compiler.model import Box, Part
+from casewright.compiler.model import Assembly, Box, Order, Part, Step
 
 Cells = NDArray[np.bool_]
 Lines = list[Fraction]
@@ -76,7 +77,7 @@ def even_grid(parts: Iterable[Part], cell: Fraction) -> Grid:
 
 
 def uneven_grid(parts: Iterable[Part]) -> Grid:
-    """A grid with a line at every face and cut of `parts`, for parts of any size.
+    """A grid with a line at every face and cut of `parts`, for parts of any measure.
 
     Moves are then from line to line. A straight push meets something or not by the order of the
     faces along the way alone, so squeezing or stretching space between them changes no answer.
@@ -115,3 +116,73 @@ def free_ways(grid: Grid, body: Iterable[Part], standing: Iterable[Part]) -> set
         for number, (name, side) in enumerate(ENDS)
         if can_slide(moving, still, number // 2, side)
     }
+
+
+@define
+class PairSlider:
+    """The same by pairs of parts, each pair pushed once: what meets nothing of what stands meets
+    no part of it. For units of many parts and many orders."""
+
+    barred: dict[tuple[str, str], set[tuple[str, int]]] = field(factory=dict)
+
+    def free_ways(self, body: Iterable[Part], standing: Collection[Part]) -> set[tuple[str, int]]:
+        free = set(ENDS)
+        for mover in body:
+            for other in standing:
+                key = (mover.path, other.path)
+                if key not in self.barred:
+                    grid = uneven_grid([mover, other])
+                    self.barred[key] = set(ENDS) - free_ways(grid, [mover], [other])
+                free -= self.barred[key]
+        return free
+
+
+@frozen
+class Tally:
+    """What came of checking a proof: how often a way was free and none was, and where the slider
+    says otherwise."""
+
+    free: int
+    barred: int
+    disagreements: tuple[str, ...]
+
+
+def check_random_orders(
+    parts: tuple[Part, ...],
+    assemblies: tuple[Assembly, ...],
+    prove: Callable[[tuple[Order, ...]], tuple[Step, ...]],
+    ways: Callable[[list[Part], list[Part]], set[tuple[str, int]]],
+    times: int,
+) -> Tally:
+    """Brings everything into every assembly in `times` random orders, and compares what `prove`
+    says of each way in with the ways the slider finds. `parts` have their grooves."""
+    things: dict[str, list[str]] = {}
+    for part in parts:
+        things.setdefault(part.assembly, []).append(part.path)
+    for assembly in assemblies:
+        things.setdefault(assembly.path, []).extend(assembly.assemblies)
+    chance = Random(2617)
+    free = barred = 0
+    wrong: list[str] = []
+    for _ in range(times):
+        for told in things.values():
+            chance.shuffle(told)
+        orders = tuple(Order(into, tuple(told), "", "", None) for into, told in things.items())
+        for step in prove(orders):
+            standing: list[Part] = []
+            for way in step.ways:
+                body = [
+                    part
+                    for part in parts
+                    if part.path == way.thing or part.path.startswith(f"{way.thing}.")
+                ]
+                found = ways(body, standing)
+                if standing and way.axis:
+                    free += 1
+                elif standing:
+                    barred += 1
+                if standing and ((way.axis, way.side) not in found if way.axis else found):
+                    past = ", ".join(part.path for part in standing)
+                    wrong.append(f"{way.thing} {way.axis}{way.side} of {found} past {past}")
+                standing.extend(body)
+    return Tally(free, barred, tuple(wrong))

@@ -228,6 +228,17 @@ def test_a_tenon_enters_a_stile_by_its_edge() -> None:
     assert (joints[0].axis, joints[0].side) == ("across", -1)
 
 
+def test_a_tenon_at_the_end_of_a_stile_still_enters_along_its_own_length() -> None:
+    """Flush with the stile's top it reaches two edges: its depth is measured along the rail."""
+    rail = evolve(tenoned((1, 2)), extents=part("rail", (1, 20), (27, 30), (0, "3/4")).extents)
+    cuts = [evolve(each, box=evolve(each.box, up=rail.box.up)) for each in rail.cuts]
+    parts, joints, blames = make_contacts(
+        (STILE, evolve(rail, cuts=tuple(cuts))), (), (join("rail", "into", "stile"),)
+    )
+    assert blames == ()
+    assert (joints[0].axis, parts[0].cuts[0].depth.value) == ("across", Fraction(1))
+
+
 def test_a_tenon_may_not_come_out_at_the_far_edge() -> None:
     _, _, blames = make_contacts((STILE, tenoned((0, 2))), (), (join("rail", "into", "stile"),))
     assert slugs(blames) == ["groove-through"]

@@ -9,12 +9,13 @@ from attrs import evolve
 
 from casewright.compiler.blame import Blame
 from casewright.compiler.contact import make_contacts
-from casewright.compiler.model import Assembly, Fixing, Order, Part, Step, Wish
+from casewright.compiler.model import Assembly, Box, Extent, Fixing, Order, Part, Step, Wish
 from casewright.compiler.order import prove_order
+from casewright.lang.cells import literal
 from casewright.lang.measure import length
 from casewright.lang.source import Own
 from tests.compiler.handmade import assembly, box, fixing, join, part, step
-from tests.compiler.slow_slider import even_grid, free_ways
+from tests.compiler.slow_slider import PairSlider, check_random_orders, even_grid, free_ways
 
 
 def prove(
@@ -373,6 +374,7 @@ def test_a_step_that_brings_its_own_holder_ends_in_a_finding() -> None:
 NAILED = fixing("nailed", hold="nail", every=6, ends=2, needs=8, drive="through")
 SCREWED = fixing("pocketed", hold="screw", every=6, ends=2, needs=8, drive="inside")
 POST = part("post", (12, "12 3/4"), (0, 30), (0, 20), line=6)
+NOTCH = box(("12 1/2", "12 3/4"), (10, 11), (0, 20))
 SHELF = part("shelf", ("3/4", 12), (10, "10 3/4"), (0, 20), line=7)
 ROOMY = (LEFT, POST, SHELF)
 
@@ -419,6 +421,28 @@ def test_a_strip_may_be_covered_where_no_fastener_is() -> None:
     between = part("cleat", ("12 3/4", 24), (10, 12), (3, "6 7/8"))
     assert nailed(between) == ()
     assert slugs(nailed(part("cleat", ("12 3/4", 24), (10, 12), (3, 7)))) == ["no-room-to-drive"]
+
+
+def test_room_is_wanted_in_the_middle_of_a_wide_contact() -> None:
+    """A cleat 4 high against a back, screwed through it: the screws stand half way up, and want
+    as much room as the cleat is thick."""
+    cleat = part("cleat", (0, 24), (20, 24), (0, "3/4"))
+    panel = part("panel", (0, 24), (0, 30), ("3/4", 1))
+    joins = (join("cleat", "to", "panel", fixed=NAILED),)
+    for low, wanted in (("22 3/8", []), ("22 1/4", ["no-room-to-drive"])):
+        wall = part("wall", (0, 24), (low, 30), (1, 4))
+        grooved, joints, _ = make_contacts((cleat, panel, wall), (), joins)
+        _, blames = prove_order(grooved, (), joints, (step("panel wall cleat"),))
+        assert slugs(blames) == wanted
+
+
+def test_what_stands_in_a_notch_of_the_part_leaves_no_room_at_all() -> None:
+    notched = evolve(POST, cuts=part("x", (0, 1), (0, 1), (0, 1), cuts=[NOTCH]).cuts)
+    tongue = part("tongue", ("12 1/2", 20), (10, 11), (0, 20))
+    joins = (join("shelf", "to", "post", fixed=NAILED),)
+    grooved, joints, _ = make_contacts((notched, SHELF, tongue), (), joins)
+    _, blames = prove_order(grooved, (), joints, (step("post tongue shelf"),))
+    assert [figure.measure for figure in blames[0].finding.figures] == [length(8), length(0)]
 
 
 def test_a_joint_can_be_closed_by_either_part() -> None:
@@ -581,36 +605,58 @@ def test_the_slow_slider_agrees_on_two_hundred_random_orders(name: str) -> None:
     parts, assemblies, joins = CABINETS[name]
     grooved, joints, blames = make_contacts(parts, assemblies, joins)
     assert [each.finding.headline for each in blames] == []
-    by_path = {each.path: each for each in grooved}
-    grid = even_grid(grooved, min(Fraction(1), *grain(grooved)))
-    things: dict[str, list[str]] = {}
-    for each in grooved:
-        things.setdefault(each.assembly, []).append(each.path)
-    for group in assemblies:
-        things[group.path].extend(group.assemblies)
-    shuffle = Random(2617)
-    free = barred = 0
-    for _ in range(200):
-        for told in things.values():
-            shuffle.shuffle(told)
-        orders = tuple(step(" ".join(told), into=into) for into, told in things.items())
-        steps, _ = prove_order(grooved, assemblies, joints, orders)
-        for proved in steps:
-            standing: list[Part] = []
-            for way in proved.ways:
-                body = [
-                    by_path[path]
-                    for path in by_path
-                    if path == way.thing or path.startswith(f"{way.thing}.")
-                ]
-                found = free_ways(grid, body, standing)
-                if standing and way.axis:
-                    free += 1
-                    assert (way.axis, way.side) in found
-                elif standing:
-                    barred += 1
-                    assert found == set()
-                standing.extend(body)
+    grid = even_grid(grooved, min(grain(grooved)))
+    pairs = PairSlider()
+
+    def push(body: list[Part], standing: list[Part]) -> set[tuple[str, int]]:
+        found = free_ways(grid, body, standing)
+        assert found == pairs.free_ways(body, standing)
+        return found
+
+    tally = check_random_orders(
+        grooved,
+        assemblies,
+        lambda orders: prove_order(grooved, assemblies, joints, orders)[0],
+        push,
+        200,
+    )
+    assert tally.disagreements == ()
     # Both answers came up, or the test would show nothing.
-    assert free > 200
-    assert barred > 20
+    assert tally.free > 200
+    assert tally.barred > 20
+
+
+@pytest.mark.parametrize("name", CABINETS)
+def test_a_mirror_bars_the_same_things(name: str) -> None:
+    parts, assemblies, joins = CABINETS[name]
+    grooved, joints, _ = make_contacts(parts, assemblies, joins)
+    turned = tuple(mirrored(each) for each in grooved)
+    chance = Random(2617)
+    told: dict[str, list[str]] = {}
+    for each in grooved:
+        told.setdefault(each.assembly, []).append(each.path)
+    for group in assemblies:
+        told[group.path].extend(group.assemblies)
+    for _ in range(30):
+        for things in told.values():
+            chance.shuffle(things)
+        orders = tuple(step(" ".join(things), into=into) for into, things in told.items())
+        straight, _ = prove_order(grooved, assemblies, joints, orders)
+        flipped, _ = prove_order(turned, assemblies, (), orders)
+        assert [(way.thing, way.axis) for one in straight for way in one.ways] == [
+            (way.thing, way.axis) for one in flipped for way in one.ways
+        ]
+
+
+def mirrored(whole: Part) -> Part:
+    """A part seen in a mirror across."""
+
+    def turn(where: Box) -> Box:
+        return evolve(where, across=(-where.across[1], -where.across[0]))
+
+    low, high = whole.box.across
+    return evolve(
+        whole,
+        extents=evolve(whole.extents, across=Extent(literal(-high), literal(-low))),
+        cuts=tuple(evolve(cut, box=turn(cut.box)) for cut in whole.cuts),
+    )
