@@ -7,9 +7,11 @@ Nothing that stands is left out of the proof: what the mover will touch or enter
 anything else, except where it is cut away. The test is exact: the mover, drawn out without end
 towards where it comes from, shares no space with what stands.
 
-Where several ways are free, the one that is said is straight down onto what lies on the bench, for
-then nothing is held up while it is fastened; then from above, the front, the sides and the back as
-the cabinet will stand; from the bench's side last, because the work must be lifted off for it.
+Where several ways are free, the one that is said presses the thing onto the most of what it is
+joined to, so that faces meet at the last moment and no glue is wiped off by sliding; among equals
+straight down onto what lies on the bench, for then nothing is held up while it is fastened; then
+from above, the front, the sides and the back as the cabinet will stand; from the bench's side last,
+because the work must be lifted off for it.
 
 When a bring closes a joint, its fasteners are driven there and then: room for that is looked for
 among what stands at that moment (`driving.py`). Which of the two parts comes last doesn't matter.
@@ -120,8 +122,8 @@ class _Shop:
             for bring in brings:
                 if not bring.body:
                     continue
-                ways.append(self._way_in(order, bring, standing, lies))
                 closing = self._closing(bring, standing)
+                ways.append(self._way_in(order, bring, standing, lies, closing))
                 standing.update((path, self.bodies[path]) for path in bring.body)
                 for joint in closing:
                     self._find_room(order, self.joints[joint], standing)
@@ -146,17 +148,27 @@ class _Shop:
         ]
 
     def _way_in(
-        self, order: Order, bring: Bring, standing: Mapping[str, Standing], lies: str
+        self,
+        order: Order,
+        bring: Bring,
+        standing: Mapping[str, Standing],
+        lies: str,
+        closing: list[int],
     ) -> Way:
         if not standing:
             return Way(bring.thing, "", 0)
         body = [self.bodies[path] for path in bring.body]
         barred = _barred(body, standing.values())
-        for axis, side in _preferred(lies):
-            if not barred & _bit(axis, side):
-                return Way(bring.thing, axis, side)
+        free = [end for end in _preferred(lies) if not barred & _bit(*end)]
+        if free:
+            pressing = [self._pressing(self.joints[joint], standing) for joint in closing]
+            return Way(bring.thing, *max(free, key=pressing.count))
         self.blames.append(_no_way_in(self.names, order, bring.thing, body, standing.values()))
         return Way(bring.thing, "", 0)
+
+    def _pressing(self, joint: Joint, standing: Mapping[str, Standing]) -> End:
+        """The end from which the part that comes is pressed onto the one that stands."""
+        return joint.axis, -joint.side if joint.second in standing else joint.side
 
     def _find_room(self, order: Order, joint: Joint, standing: Mapping[str, Standing]) -> None:
         if driven(joint) is None:

@@ -175,12 +175,44 @@ def test_what_a_part_already_touches_bars_its_way() -> None:
     assert ways(steps)["right_side"] == ("across", 1)
 
 
-def test_the_way_that_is_said_is_down_onto_what_lies_on_the_bench() -> None:
+@pytest.mark.parametrize("lies", ["left", "back", ""])
+def test_the_way_that_is_said_presses_a_part_onto_what_it_is_joined_to(lies: str) -> None:
     joins = (join("floor cap", "to", "left_side right_side"),)
-    parts = (LEFT, RIGHT, FLOOR, CAP)
-    for lies, way in (("left", ("across", 1)), ("back", ("deep", -1)), ("", ("up", 1))):
-        steps, _ = prove(parts, joins, step("left_side", lies=lies), step("floor cap right_side"))
-        assert ways(steps)["floor"] == way
+    steps, _ = prove(
+        (LEFT, RIGHT, FLOOR, CAP),
+        joins,
+        step("left_side", lies=lies),
+        step("floor cap right_side"),
+    )
+    assert ways(steps) == {
+        "left_side": ("", 0),
+        "floor": ("across", 1),
+        "cap": ("across", 1),
+        "right_side": ("across", 1),
+    }
+
+
+@pytest.mark.parametrize(
+    ("lies", "way"),
+    [
+        ("", ("up", 1)),
+        ("left", ("up", 1)),
+        ("back", ("deep", -1)),
+        ("front", ("deep", 1)),
+        ("top", ("up", -1)),
+    ],
+)
+def test_among_equals_it_is_down_onto_what_lies_on_the_bench(
+    lies: str, way: tuple[str, int]
+) -> None:
+    """Between two sides nothing can press; lying left, the right side is in the way from above."""
+    steps, _ = prove(
+        (LEFT, RIGHT, FLOOR, CAP),
+        (join("floor cap", "to", "left_side right_side"),),
+        step("left_side right_side", lies=lies),
+        step("cap floor"),
+    )
+    assert ways(steps)["cap"] == way
 
 
 def test_hardware_stands_in_the_way_like_any_body() -> None:
@@ -328,7 +360,7 @@ def test_a_holder_may_bring_one_part_of_an_assembly_by_itself() -> None:
         step("frame.left_stile frame.right_stile", into="frame"),
         assemblies=FRAMED_ASSEMBLIES,
     )
-    assert ways(steps)["frame.top_rail"] == ("up", 1)
+    assert ways(steps)["frame.top_rail"] == ("deep", -1)
     assert blames == ()
 
 
@@ -630,7 +662,9 @@ def test_the_slow_slider_agrees_on_two_hundred_random_orders(name: str) -> None:
 def test_a_mirror_bars_the_same_things(name: str) -> None:
     parts, assemblies, joins = CABINETS[name]
     grooved, joints, _ = make_contacts(parts, assemblies, joins)
-    turned = tuple(mirrored(each) for each in grooved)
+    turned, turned_joints, _ = make_contacts(
+        tuple(mirrored(each) for each in parts), assemblies, joins
+    )
     chance = Random(2617)
     told: dict[str, list[str]] = {}
     for each in grooved:
@@ -642,7 +676,7 @@ def test_a_mirror_bars_the_same_things(name: str) -> None:
             chance.shuffle(things)
         orders = tuple(step(" ".join(things), into=into) for into, things in told.items())
         straight, _ = prove_order(grooved, assemblies, joints, orders)
-        flipped, _ = prove_order(turned, assemblies, (), orders)
+        flipped, _ = prove_order(turned, assemblies, turned_joints, orders)
         assert [(way.thing, way.axis) for one in straight for way in one.ways] == [
             (way.thing, way.axis) for one in flipped for way in one.ways
         ]
