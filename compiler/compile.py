@@ -3,6 +3,7 @@
     read, parse, shape    lang/, by load.py   texts, shaped
     resolve               resolve.py          a program: declarations with their parents opened
     place                 kitchen.py, place.py  the room, and rows of slots with their widths
+                          shop.py             the saw, the offcuts that are kept
     construct             construct/          a unit's parts in space, once per key
     contact               contact.py          joints
     order                 order.py            proved steps
@@ -19,6 +20,7 @@ from casewright.compiler.load import EDITIONS, load
 from casewright.compiler.model import Job, Material, Room, Run
 from casewright.compiler.place import place
 from casewright.compiler.resolve import Program, resolve
+from casewright.compiler.shop import read_offcuts, read_saw
 from casewright.compiler.world import World
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, Progress, error
@@ -54,11 +56,13 @@ def compile_job(world: World, entry: str) -> Compiled:
     if head is None:
         return Compiled(None, _sorted((*found, *_no_job(program))), Progress(), True, program)
     room, measuring = read_room(program, system)
+    saw, sawing = read_saw(program, system)
+    offcuts, stocking = read_offcuts(program, system)
     rows, placing = place(program, room, head, system)
     furnisher = Furnisher(program, room, head, system)
     furnished = [furnisher.run(row) for row in rows]
     runs = tuple(run for run, _ in furnished)
-    findings = _sorted((*found, *measuring, *placing, *furnisher.findings))
+    findings = _sorted((*found, *measuring, *sawing, *stocking, *placing, *furnisher.findings))
     progress = Progress(
         sum(placed.unit is not None for run in runs for placed in run.placed),
         furnisher.bank.worked_out,
@@ -77,6 +81,8 @@ def compile_job(world: World, entry: str) -> Compiled:
         room,
         runs,
         _materials(runs),
+        saw,
+        offcuts,
         _named(room, runs, head.precision),
         program.sources,
     )

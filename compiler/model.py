@@ -480,6 +480,34 @@ class Run:
 
 
 @frozen
+class Saw:
+    """The saw sheets are planned for. Lengths in inches: what a cut takes, what is taken off each
+    factory edge (its kerf included), the narrowest strip that is ripped against the fence, how
+    high sheets may be stacked, and the least offcut that is kept (width by length)."""
+
+    name: str
+    title: str
+    kerf: Quantity
+    trim: Quantity
+    least: Quantity
+    stack: Quantity
+    first: str
+    keeps: Stock
+
+
+@frozen
+class Offcut:
+    """A kept piece of a sheet, as the shop's text lists it."""
+
+    name: str
+    material: str
+    size: Stock
+    pieces: int
+    place: str
+    date: str
+
+
+@frozen
 class Job:
     """One kitchen, built."""
 
@@ -493,6 +521,8 @@ class Job:
     room: Room
     runs: tuple[Run, ...]
     materials: tuple[Material, ...]
+    saw: Saw | None
+    offcuts: tuple[Offcut, ...]
     named: Mapping[str, Quantity] = field(eq=False, repr=False)
     sources: tuple[Source, ...] = field(eq=False, repr=False)
 

@@ -28,6 +28,8 @@ DECLARED = frozenset(
         "hinge",
         "fixing",
         "fastener",
+        "saw",
+        "offcut",
     )
 )
 """Rules whose statements declare something by name, one flat namespace each."""

@@ -170,6 +170,8 @@ KITCHEN = (
             "hinge",
             "fixing",
             "fastener",
+            "saw",
+            "offcut",
         ),
     ),
     HeadRule(
@@ -199,6 +201,7 @@ KITCHEN = (
             _one("revision", "a number", "which revision this is"),
             _one("date", "a date", "the date on the papers"),
             _one("precision", "a length", "the step that shares and papers round to"),
+            _one("saw", "a saw", "the saw its sheets are planned for"),
             _BUILT,
         ),
         body=("note",),
@@ -700,5 +703,56 @@ LIBRARY = (
     ),
 )
 
-SCHEMA = schema_of("file", *KITCHEN, *FEATURES, *LIBRARY)
+SHOP = (
+    HeadRule(
+        "saw",
+        "a saw, and how the shop likes to cut on it",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("kerf", "a length", "what a cut takes"),
+            _one("trim", "a length", "taken off each factory edge, its kerf included"),
+            _one("least", "a length", "the narrowest strip ripped against the fence"),
+            _one("stack", "a length", "how high sheets may lie on one another under the blade"),
+            ClauseRule(
+                "first",
+                Takes.ONE,
+                "rip, crosscut or either",
+                "the first cut of a sheet",
+                choices=("rip", "crosscut", "either"),
+            ),
+            _one(
+                "keeps",
+                "a width",
+                "offcuts from this size on are kept",
+                _one("by", "a length", "the length, along the grain"),
+            ),
+            _one("called", "words in quotes", "how papers name it"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "offcut",
+        "a kept piece of a sheet",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("of", "a sheet", "what it is of"),
+            _one(
+                "size",
+                "a width",
+                "width by length, the length along the grain",
+                _one("by", "a length", "the length"),
+            ),
+            _one("pieces", "a count", "how many there are"),
+            _one("place", "words in quotes", "where it stands"),
+            _one("date", "a date", "since when"),
+        ),
+        block=True,
+    ),
+)
+
+SCHEMA = schema_of("file", *KITCHEN, *FEATURES, *LIBRARY, *SHOP)
 """The schema of a whole text."""

@@ -611,6 +611,8 @@ def galley(framed: bool = False) -> Job:
             Run("uppers", "uppers", "north", q(0), q(54), q("633/4"), high, None),
         ),
         materials=(WHITE, BIRCH, THIN, HALF, MAPLE, BAND, MAPLE_BAND, SLIDE, HINGE),
+        saw=None,
+        offcuts=(),
         named={},
         sources=(SOURCE,),
     )
