@@ -135,9 +135,14 @@ def open_project(kitchen: Path) -> tuple[ProjectWorld, str]:
     """The project that `kitchen` belongs to, and the kitchen's path in it.
 
     The root is the nearest folder upward that holds a `shop.case`, else the kitchen's own.
-    Raises Unreadable where the kitchen is not there or is a folder.
+    Raises Unreadable where the kitchen is not there or is no file.
     """
     try:
+        mode = kitchen.stat().st_mode
+        if stat.S_ISDIR(mode):
+            raise Unreadable(str(kitchen), "it is a folder")
+        if not stat.S_ISREG(mode):
+            raise Unreadable(str(kitchen), "it is not a file")
         real = kitchen.resolve(strict=True)
     except OSError as problem:
         raise Unreadable(str(kitchen), in_words(problem)) from problem
@@ -145,7 +150,5 @@ def open_project(kitchen: Path) -> tuple[ProjectWorld, str]:
         raise Unreadable(str(kitchen), "its links lead in a circle") from None
     except ValueError:
         raise Unreadable(str(kitchen), "no file can have such a name") from None
-    if real.is_dir():
-        raise Unreadable(str(kitchen), "it is a folder")
     root = next((up for up in real.parents if is_file(up / SHOP)), real.parent)
     return ProjectWorld(root), real.relative_to(root).as_posix()

@@ -111,6 +111,8 @@ def test_what_is_no_file_is_refused_without_waiting(project: Path) -> None:
         with pytest.raises(Unreadable, match=r"socket\.case"):
             world.read("socket.case")
         assert not world.exists("pipe.case")
+        with pytest.raises(Unreadable, match="it is not a file"):
+            open_project(project / "pipe.case")
     finally:
         listening.close()
 
