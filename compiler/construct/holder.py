@@ -8,7 +8,8 @@ from attrs import define, evolve, field, frozen
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import condition, evaluate, quantity, truth
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.openings import Leaf, Member, Openings
+from casewright.compiler.construct.opening_tree import Leaf, Member
+from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.options import read_option
 from casewright.compiler.construct.scope import Scope, Turn, twin
 from casewright.compiler.construct.things import Thing
@@ -392,25 +393,25 @@ class Holder:
         if statement.clause("of") is not None:
             yield from self._numbers(statement, scope)
             return
-        openings = self.openings()
-        items: tuple[Leaf | Member, ...]
-        if openings is None:
-            items = ()
-        elif word == "opening":
-            items = openings.leaves
-        elif word == "level":
-            items = openings.members("level")
-        elif word == "post":
-            items = openings.members("post")
-        elif self.build.program.find("filling", word) is not None:
-            items = tuple(leaf for leaf in openings.leaves if leaf.filling.name == word)
-        else:
+        filled = self.build.program.find("filling", word) is not None
+        if word not in ("opening", "level", "post") and not filled:
             raise fault(
                 "unknown-set",
                 f"there is no set of {word}",
                 statement.head.origin,
-                help="for each: opening, level, post, a filling, or a word of a count",
+                help=suggestion(word, ("opening", *self.build.program.names("filling")))
+                or "for each: opening, level, post, a filling, or a word of a count",
             )
+        openings = self.openings()
+        items: tuple[Leaf | Member, ...]
+        if openings is None:
+            items = ()
+        elif filled:
+            items = tuple(leaf for leaf in openings.leaves if leaf.filling.name == word)
+        elif word == "opening":
+            items = openings.leaves
+        else:
+            items = openings.members("level" if word == "level" else "post")
         clause = statement.clause("with")
         for number, item in enumerate(items, start=1):
             turn = Turn(word, item, number, len(items))

@@ -134,7 +134,7 @@ def edges_of(clause: Clause, scope: Scope) -> tuple[str, ...]:
     edges: list[str] = []
     for value in clause.values:
         word = bare_word(value)
-        if word not in EDGES:
+        if word not in EDGES and (not word or word in scope.known()):
             chosen = evaluate(value, scope)
             word = chosen.word if isinstance(chosen, Choice) else word
         if word not in EDGES:
@@ -153,7 +153,7 @@ def part_of(thing: Thing, addresses: Mapping[str, str]) -> Part:
     build = thing.build
     for axis in AXES:
         _check_size(thing, axis)
-    extents = Extents(*(thing.extent(axis) for axis in AXES))
+    extents = thing.extents()
     material = material_of(build, thing.material().declaration)
     hardware = thing.rule == "hardware"
     if hardware:
@@ -226,7 +226,9 @@ def _bands(thing: Thing, thick_axis: Axis) -> tuple[Banding, ...]:
         return ()
     build = thing.build
     declaration = thing.material().declaration
-    value = build.property(declaration, "band", clause.origin, None)
+    value = None
+    if declaration.statement.clause("band") is not None:
+        value = build.property(declaration, "band", clause.origin, None)
     if not isinstance(value, Datum) or value.declaration.kind != "band":
         raise fault(
             "unknown-band",

@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.openings import BESIDE, SIDES, Leaf, Member
+from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import (
     ByEdge,

@@ -8,7 +8,7 @@ from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Spatial
-from casewright.compiler.model import AXES, EDGES, Axis, Extent
+from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents
 from casewright.lang.cells import (
     Quantity,
     add,
@@ -76,6 +76,9 @@ class Thing(Spatial):
             self._clause_origin(axis),
             lambda: self._extent(axis),
         )
+
+    def extents(self) -> Extents:
+        return Extents(self.extent("across"), self.extent("up"), self.extent("deep"))
 
     def _clause_origin(self, axis: Axis) -> Origin:
         clause = self.statement.clause(axis)

@@ -1,0 +1,36 @@
+"""One cause, one report: which of a unit's blames are said."""
+
+from collections.abc import Iterable
+
+from attrs import evolve
+
+from casewright.compiler.blame import Blame
+
+CAUSES = (
+    ("requirement-not-met",),
+    ("nothing-left", "openings-dont-close", "too-many-openings"),
+    ("size-not-positive",),
+)
+"""What silences what: a fault of an earlier line explains those of the later ones."""
+
+
+def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
+    """One cause gives one report: equal blames once, those that another explains not at all, and
+    of several parts that have no room the first, saying how many more there are."""
+    distinct: dict[tuple[object, ...], Blame] = {}
+    for blame in blames:
+        key = (blame.finding.slug, blame.finding.headline, blame.origin)
+        distinct.setdefault(key, blame)
+    kept = list(distinct.values())
+    for index, slugs in enumerate(CAUSES):
+        if any(blame.finding.slug in slugs for blame in kept):
+            silenced = {slug for later in CAUSES[index + 1 :] for slug in later}
+            kept = [blame for blame in kept if blame.finding.slug not in silenced]
+            break
+    small = [blame for blame in kept if blame.finding.slug == "size-not-positive"]
+    if len(small) > 1:
+        first = small[0]
+        more = f"{first.finding.headline}, nor for {len(small) - 1} more"
+        folded = evolve(first, finding=evolve(first.finding, headline=more))
+        kept = [folded if blame is first else blame for blame in kept if blame not in small[1:]]
+    return tuple(kept)

@@ -1,0 +1,173 @@
+"""Everything a unit's text tells, gathered in one walk: things, joins, steps, strips."""
+
+from collections.abc import Iterable
+from functools import partial
+
+from attrs import define, field
+
+from casewright.compiler.construct.blanks import Strips
+from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.evaluate import condition, quantity, words_of
+from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.holder import PLACED, Holder
+from casewright.compiler.construct.parts import edges_of, fixing_of
+from casewright.compiler.construct.scope import Scope
+from casewright.compiler.construct.things import Thing
+from casewright.compiler.construct.values import Missing, Several
+from casewright.compiler.model import Order, Wish
+from casewright.lang.cells import Quantity
+from casewright.lang.measure import Dimension
+from casewright.lang.shape import Statement
+from casewright.lang.source import Origin
+from casewright.lang.tree import Expression, Text
+
+Told = tuple[Statement, Scope]
+"""A line in force, and the scope it is read in."""
+
+
+@define(eq=False)
+class Gathered:
+    """What a unit's text tells, in the order it is read. `caller` is the line that asks for it."""
+
+    build: Build
+    caller: Origin
+    things: list[Thing] = field(factory=list)
+    strips: list[Strips] = field(factory=list)
+    joins: list[Told] = field(factory=list)
+    steps: list[Told] = field(factory=list)
+
+    def visit(self, holder: Holder) -> None:
+        """Adds everything of a holder and of what it holds."""
+        for statement, scope in holder.walk():
+            match statement.rule:
+                case rule if rule in PLACED and statement.name:
+                    self._place(holder, statement, scope)
+                case "join":
+                    self.joins.append((statement, scope))
+                case "step":
+                    self.steps.append((statement, scope))
+                case "require":
+                    self.build.attempt(partial(self._require, statement, scope))
+                case "rip":
+                    strips = self.build.attempt(partial(_strips, statement, scope))
+                    if strips is not None:
+                        self.strips.append(strips)
+
+    def _place(self, holder: Holder, statement: Statement, scope: Scope) -> None:
+        thing = self.build.attempt(partial(holder.make, statement, scope))
+        if thing is None:
+            return
+        self.things.append(thing)
+        if thing.rule == "assembly":
+            inner = self.build.attempt(partial(getattr, thing, "inner"))
+            if inner is not None:
+                self.visit(inner)
+
+    def _require(self, statement: Statement, scope: Scope) -> None:
+        if condition(statement.values[0], scope):
+            return
+        text = statement.values[1]
+        words = words_of(text, scope) if isinstance(text, Text) else "this must be so"
+        raise fault(
+            "requirement-not-met",
+            words,
+            self.caller,
+            labels=((statement.head.origin, "asked for here"),),
+        )
+
+    def wishes(self) -> tuple[Wish, ...]:
+        """The joints the text declares, those of things that are there."""
+        found = (self.build.attempt(partial(_wish, *told)) for told in self.joins)
+        return tuple(wish for wish in found if wish is not None and wish.first and wish.second)
+
+    def orders(self) -> tuple[Order, ...]:
+        """The steps as the text tells them; one that says after what goes behind that."""
+        orders: list[Order] = []
+        for statement, scope in self.steps:
+            order = self.build.attempt(partial(_order, statement, scope))
+            if order is None or not (order.brings or order.words):
+                continue
+            after = statement.clause("after")
+            index = len(orders)
+            if after is not None:
+                named = self.build.attempt(partial(listed, after.values, scope))
+                paths = {thing.path for thing in named or ()}
+                for position, each in enumerate(orders):
+                    if paths & set(each.brings):
+                        index = position + 1
+            orders.insert(index, order)
+        return tuple(orders)
+
+
+def listed(values: Iterable[Expression], scope: Scope) -> list[Thing]:
+    """The things a list names: all that a `for each` made under a name, none that is not there.
+
+    Raises Fault for what is no thing.
+    """
+    found: list[Thing] = []
+    for value in values:
+        worth = scope.value_of(value)
+        if isinstance(worth, Missing):
+            continue
+        if isinstance(worth, Several):
+            found.extend(thing for thing in worth.things if isinstance(thing, Thing))
+        elif isinstance(worth, Thing):
+            found.append(worth)
+        else:
+            raise fault("wrong-kind", "here parts and assemblies are named", value.origin)
+    return found
+
+
+def _length(statement: Statement, word: str, scope: Scope) -> Quantity | None:
+    clause = statement.clause(word)
+    return quantity(clause.values[0], scope, Dimension.LENGTH) if clause is not None else None
+
+
+def _strips(statement: Statement, scope: Scope) -> Strips:
+    return Strips(
+        tuple(thing.path for thing in listed(statement.values, scope)),
+        _length(statement, "kerf", scope),
+        _length(statement, "trim", scope),
+        statement.head.origin,
+    )
+
+
+def _wish(statement: Statement, scope: Scope) -> Wish:
+    to, into = statement.clause("to"), statement.clause("into")
+    target = to or into
+    if target is None or (to is not None and into is not None):
+        raise fault("value-missing", "join says to, or into, and what", statement.head.origin)
+    fastened = statement.clause("with")
+    return Wish(
+        tuple(thing.path for thing in listed(statement.values, scope)),
+        tuple(thing.path for thing in listed(target.values, scope)),
+        "to" if to is not None else "into",
+        fixing_of(scope.build, fastened.values[0], scope) if fastened is not None else None,
+        _length(statement, "play", scope),
+        statement.head.origin,
+    )
+
+
+def _order(statement: Statement, scope: Scope) -> Order:
+    words = [words_of(value, scope) for value in statement.values if isinstance(value, Text)]
+    names = [value for value in statement.values if not isinstance(value, Text)]
+    things = listed(names, scope)
+    for thing in things:
+        if thing.scope.holder is not scope.holder:
+            raise fault(
+                "step-elsewhere",
+                f"{thing.name.replace('_', ' ')} is built into "
+                f"{thing.scope.holder.name.replace('_', ' ')}, not here",
+                statement.head.origin,
+                help="bring in the whole assembly, or move the step into it",
+            )
+    if statement.clause("square") is not None:
+        words.append("square")
+    lies = statement.clause("lies")
+    return Order(
+        scope.holder.path,
+        tuple(thing.path for thing in things),
+        edges_of(lies, scope)[0] if lies is not None else "",
+        "; ".join(words),
+        statement.head.origin,
+    )

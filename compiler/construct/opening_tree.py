@@ -1,0 +1,361 @@
+"""The tree of openings: stacks, rows, what fills them, and what stands between two."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Literal
+
+from casewright.compiler.blame import Row
+from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.evaluate import quantity
+from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.shares import divide_in_shares
+from casewright.compiler.construct.things import edge_words
+from casewright.compiler.construct.values import Missing, Spatial, Value
+from casewright.compiler.model import EDGES, Axis, Extent
+from casewright.compiler.resolve import Declaration
+from casewright.lang.cells import (
+    Quantity,
+    add,
+    divide,
+    literal,
+    named,
+    subtract,
+)
+from casewright.lang.measure import Dimension
+from casewright.lang.shape import Clause, Statement
+from casewright.lang.source import Origin
+
+if TYPE_CHECKING:
+    from casewright.compiler.construct.openings import Openings
+
+SIDES = ("left", "right", "top", "bottom")
+
+BESIDE = {"before": "left", "after": "right", "above": "top", "below": "bottom"}
+"""Words for what stands on a side of an opening or a member."""
+
+Kind = Literal["level", "post"]
+
+
+class Member(Spatial):
+    """What stands between two children of a stack (a level) or a row (a post). `stands` is False
+    where the text puts nothing between them."""
+
+    def __init__(self, parent: "Node", index: int) -> None:
+        self.parent = parent
+        self.index = index
+        self.kind: Kind = "level" if parent.axis == "up" else "post"
+
+    @property
+    def stands(self) -> bool:
+        return self.parent.between().value > 0
+
+    def extent(self, axis: Axis) -> Extent:
+        if axis == self.parent.axis:
+            return self.parent.solved()[1][self.index]
+        return self.parent.extent(axis)
+
+    def beside(self, word: str) -> "Member | Leaf | Missing":
+        side = BESIDE[word]
+        axis, direction = EDGES[side]
+        if axis == self.parent.axis:
+            down = (direction > 0) != (axis == "up")
+            child = self.parent.children[self.index + (1 if down else 0)]
+            return child if isinstance(child, Leaf) else Missing(f"no one opening is {word} it")
+        return standing(self.parent.boundary(side), word)
+
+
+def standing(member: "Member | None", word: str) -> "Member | Missing":
+    if member is None or not member.stands:
+        return Missing(f"nothing stands {word} it")
+    return member
+
+
+class Node(Spatial):
+    """A stack or a row, or (as a Leaf) an opening."""
+
+    axis: Axis = "up"
+
+    def __init__(
+        self, openings: "Openings", parent: "Node | None", index: int, statement: Statement
+    ) -> None:
+        self.openings = openings
+        self.parent = parent
+        self.index = index
+        self.statement = statement
+        self.axis = "across" if statement.rule == "row" else "up"
+        self.children: list[Node] = []
+
+    @property
+    def build(self) -> Build:
+        return self.openings.build
+
+    @property
+    def origin(self) -> Origin:
+        return self.statement.head.origin
+
+    def leaves(self) -> "Iterator[Leaf]":
+        for child in self.children:
+            yield from child.leaves()
+
+    def members(self) -> "Iterator[Member]":
+        for index, child in enumerate(self.children):
+            yield from child.members()
+            if index < len(self.children) - 1:
+                yield Member(self, index)
+
+    def boundary(self, side: str) -> Member | None:
+        """What stands on a side of it; None at the outer edge of the openings."""
+        if self.parent is None:
+            return None
+        axis, direction = EDGES[side]
+        if axis != self.parent.axis:
+            return self.parent.boundary(side)
+        later = (direction > 0) != (axis == "up")
+        index = self.index if later else self.index - 1
+        if 0 <= index < len(self.parent.children) - 1:
+            return Member(self.parent, index)
+        return self.parent.boundary(side)
+
+    def between(self) -> Quantity:
+        """Thickness of what stands between its children."""
+        clause = self.statement.clause("between")
+        scope = self.openings.scope
+        key = (id(self), "between")
+        if clause is not None:
+            return self.build.cell(
+                key,
+                "between",
+                clause.origin,
+                lambda: quantity(clause.values[0], scope, Dimension.LENGTH),
+            )
+        return self.openings.member_thickness("level" if self.axis == "up" else "post")
+
+    def extent(self, axis: Axis) -> Extent:
+        if self.parent is None:
+            return self.openings.region(axis)
+        if axis == self.parent.axis:
+            return self.parent.solved()[0][self.index]
+        return self.parent.extent(axis)
+
+    def solved(self) -> tuple[tuple[Extent, ...], tuple[Extent, ...]]:
+        """Where its children lie along its axis, and what stands between them."""
+        return self.build.cell(
+            (id(self), "solved"), f"the {self.statement.rule}", self.origin, self._solve
+        )
+
+    def _solve(self) -> tuple[tuple[Extent, ...], tuple[Extent, ...]]:
+        whole = self.extent(self.axis)
+        sizes = self._sizes(subtract(whole.high, whole.low))
+        between = self.between()
+        children: list[Extent] = []
+        members: list[Extent] = []
+        at = whole.high if self.axis == "up" else whole.low
+        for index, size in enumerate(sizes):
+            if index:
+                past = self._past(at, between)
+                members.append(_ordered(at, past))
+                at = past
+            end = self._past(at, size)
+            children.append(_ordered(at, end))
+            at = end
+        return tuple(children), tuple(members)
+
+    def _past(self, at: Quantity, size: Quantity) -> Quantity:
+        return subtract(at, size) if self.axis == "up" else add(at, size)
+
+    def _sizes(self, whole: Quantity) -> list[Quantity]:
+        """The children's sizes along the axis: stated ones, then shares of what is left."""
+        between = self.between()
+        left = whole
+        rows = [Row("from edge to edge", whole.measure)]
+        count = len(self.children) - 1
+        if count > 0 and between.value != 0:
+            taken = between
+            for _ in range(count - 1):
+                taken = add(taken, between)
+            left = subtract(left, taken)
+            rows.append(Row(f"less {count} between", taken.measure, between.origin))
+        sizes: list[Quantity | None] = []
+        shares: list[int] = []
+        for child in self.children:
+            stated = child.stated_size(self.axis)
+            sizes.append(stated)
+            if stated is None:
+                shares.append(child.share_count())
+            else:
+                left = subtract(left, stated)
+                rows.append(Row(f"less {child.title}", stated.measure, child.origin))
+        if shares:
+            self._check_left(left, shares, rows)
+            parts = iter(divide_in_shares(left, shares, self.openings.precision))
+            return [size if size is not None else next(parts) for size in sizes]
+        if left.value != 0:
+            self._complain(left, rows)
+        return [size for size in sizes if size is not None]
+
+    def _check_left(self, left: Quantity, shares: list[int], rows: list[Row]) -> None:
+        if left.value > 0:
+            return
+        number = len(shares)
+        raise fault(
+            "nothing-left",
+            f"nothing is left for the {'share' if number == 1 else f'{number} shares'} "
+            f"of this {self.statement.rule}",
+            self.origin,
+            rows=(*rows, Row("left", left.measure, ruled=True)),
+            help="make an opening smaller, or the unit larger",
+        )
+
+    def _complain(self, left: Quantity, rows: list[Row]) -> None:
+        over = left.value < 0
+        by = Quantity(abs(left.value), left.dimension)
+        raise fault(
+            "openings-dont-close",
+            f"the openings of this {self.statement.rule} are "
+            f"{self.openings.scope.say(by)} {'more than there is' if over else 'short'}",
+            self.origin,
+            rows=(*rows, Row("over" if over else "short", by.measure, ruled=True)),
+            help="give one of them share in place of its size",
+        )
+
+    @property
+    def title(self) -> str:
+        return f"the {self.statement.rule}"
+
+    def share_count(self) -> int:
+        clause = self.statement.clause("shares")
+        if clause is None or not clause.values:
+            return 1
+        count = quantity(clause.values[0], self.openings.scope, Dimension.COUNT)
+        if count.value < 1 or count.value.denominator != 1:
+            raise fault("wrong-kind", "shares are counted: 1, 2, 3", clause.origin)
+        return int(count.value)
+
+    def stated_size(self, axis: Axis) -> Quantity | None:
+        """The clear size the text states along `axis`, or None for a share."""
+        clause = self.statement.clause("opening")
+        if clause is not None:
+            return self._length(clause)
+        return None
+
+    def _length(self, clause: Clause) -> Quantity:
+        size = quantity(clause.values[0], self.openings.scope, Dimension.LENGTH)
+        if size.value <= 0:
+            raise fault("size-not-positive", "a size is more than nothing", clause.origin)
+        return size
+
+
+def _ordered(first: Quantity, second: Quantity) -> Extent:
+    if first.value <= second.value:
+        return Extent(first, second)
+    return Extent(second, first)
+
+
+class Leaf(Node):
+    """An opening and what fills it."""
+
+    def __init__(
+        self,
+        openings: "Openings",
+        parent: Node | None,
+        index: int,
+        statement: Statement,
+        filling: Declaration,
+    ) -> None:
+        super().__init__(openings, parent, index, statement)
+        self.filling = filling
+        self.address = filling.name
+
+    @property
+    def title(self) -> str:
+        return self.address.replace("_", " ")
+
+    @property
+    def faced(self) -> bool:
+        clause = self.filling.statement.clause("faced")
+        return clause is not None and getattr(clause.values[0], "text", "") == "yes"
+
+    def leaves(self) -> "Iterator[Leaf]":
+        yield self
+
+    def members(self) -> Iterator[Member]:
+        return iter(())
+
+    def extent(self, axis: Axis) -> Extent:
+        low_edge, high_edge = edge_words(axis)
+
+        def formula() -> Extent:
+            found = super(Leaf, self).extent(axis)
+            return Extent(
+                named(found.low, f"{self.address}.{low_edge}", self.origin),
+                named(found.high, f"{self.address}.{high_edge}", self.origin),
+            )
+
+        return self.build.cell((id(self), axis), f"{self.address} {axis}", self.origin, formula)
+
+    def stated_size(self, axis: Axis) -> Quantity | None:
+        front = self.statement.clause("front")
+        bare = self.statement.values[0] if self.statement.values else None
+        if self.statement.clause("opening") is not None:
+            return super().stated_size(axis)
+        if front is not None:
+            return self._from_front(self._length(front), axis)
+        if bare is not None:
+            size = quantity(bare, self.openings.scope, Dimension.LENGTH)
+            if size.value <= 0:
+                raise fault("size-not-positive", "a size is more than nothing", bare.origin)
+            return self._from_front(size, axis) if self.openings.sized_by_front else size
+        return None
+
+    def _from_front(self, front: Quantity, axis: Axis) -> Quantity:
+        """The clear opening behind a front of this size."""
+        size = front
+        for side in edge_words(axis):
+            size = subtract(add(size, self.gap(side)), self._reach(side))
+        return size
+
+    def _reach(self, side: str) -> Quantity:
+        """How far its cover goes past its clear opening on a side."""
+        member = self.boundary(side)
+        if member is not None:
+            return _half(member.parent.between())
+        axis, direction = EDGES[side]
+        region = self.openings.region(axis)
+        outer = self.openings.covered.edge(side)
+        if direction > 0:
+            return subtract(outer, region.high)
+        return subtract(region.low, outer)
+
+    def cover(self, side: str) -> Quantity:
+        """The place its cover reaches to: half way over a member, or the outer edge."""
+
+        def formula() -> Quantity:
+            member = self.boundary(side)
+            if member is None:
+                return self.openings.covered.edge(side)
+            extent = member.extent(EDGES[side][0])
+            return add(extent.low, _half(member.parent.between()))
+
+        return self.build.cell((id(self), "cover", side), f"{self.address}", self.origin, formula)
+
+    def gap(self, side: str) -> Quantity:
+        """What its front stays back from its cover on a side."""
+        if self.boundary(side) is not None:
+            return _half(self.openings.gap("between"))
+        if side == "top":
+            return self.openings.gap("above")
+        if side == "bottom":
+            return self.openings.gap("below")
+        if self.openings.beside_unit(side):
+            return _half(self.openings.gap("between"))
+        return self.openings.gap("end")
+
+    def beside(self, word: str) -> Member | Missing:
+        return standing(self.boundary(BESIDE[word]), word)
+
+    def option(self, name: str, want: Dimension | None) -> Value | None:
+        """An option of its filling as this opening has it, or None where there is none."""
+        return self.openings.holder.filling_option(self, name, want)
+
+
+def _half(whole: Quantity) -> Quantity:
+    return divide(whole, literal(2, Dimension.COUNT, None, "half"), Dimension.LENGTH)

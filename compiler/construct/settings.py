@@ -1,0 +1,71 @@
+"""Whether everything that was chosen is read: options of a unit and of its openings."""
+
+from collections.abc import Iterator
+
+from casewright.compiler.blame import Blame, finding_at
+from casewright.compiler.construct.holder import Holder
+from casewright.compiler.construct.opening_tree import Leaf
+from casewright.compiler.construct.openings import Openings
+from casewright.compiler.resolve import Declaration, Program
+from casewright.lang.shape import Statement, bare_word, suggestion
+
+
+def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> Iterator[Blame]:
+    """Options that were `chosen` and that nothing has."""
+    if openings is not None:
+        for leaf in openings.leaves:
+            yield from _of_opening(leaf)
+    offered = {
+        bare_word(value)
+        for statement in root.body
+        if statement.rule == "offers"
+        for value in statement.values
+    }
+    fillings = {leaf.filling.name: leaf.filling for leaf in openings.leaves} if openings else {}
+    of_fillings = {name for filling in fillings.values() for name in options_of(filling)}
+    known = set(root.index) | offered | of_fillings | _anywhere(root.build.program)
+    for word, (clause, _) in root.settings.items():
+        if word not in known and word in chosen:
+            yield finding_at(
+                clause.origin,
+                "unknown-option",
+                f"nothing in {root.name} has an option {word}",
+                help=suggestion(word, known),
+            )
+
+
+def _of_opening(leaf: Leaf) -> Iterator[Blame]:
+    known = options_of(leaf.filling)
+    for clause in leaf.statement.options:
+        if clause.word not in known:
+            yield finding_at(
+                clause.origin,
+                "unknown-option",
+                f"{leaf.filling.name} has no option {clause.word}",
+                help=suggestion(clause.word, known),
+            )
+
+
+def options_of(declaration: Declaration) -> set[str]:
+    """Names of the options a declared thing has, wherever in its text they stand."""
+    return {
+        statement.name for statement in _lines(declaration.statement) if statement.rule == "option"
+    }
+
+
+def _lines(statement: Statement) -> Iterator[Statement]:
+    for line in statement.body:
+        yield line
+        if line.rule in ("when", "for"):
+            yield from _lines(line)
+
+
+def _anywhere(program: Program) -> set[str]:
+    """Options of every construction and pattern: what another way to build would read."""
+    words: set[str] = set()
+    for kind in ("construction", "pattern"):
+        for name in program.names(kind):
+            declaration = program.find(kind, name)
+            if declaration is not None:
+                words |= options_of(declaration)
+    return words
