@@ -51,11 +51,16 @@ class Node:
 
 @frozen
 class Edge:
-    """A line of the graph: `words` say the step first, then the joint."""
+    """A line of the graph: its words say the step first, then the joint."""
 
     tail: str
     head: str
-    words: str
+    lines: tuple[str, ...]
+
+    @property
+    def width(self) -> float:
+        """Millimetres."""
+        return max(letters_width(line) for line in self.lines) + 2.0
 
 
 @frozen
@@ -65,9 +70,9 @@ class Graph:
     edges: tuple[Edge, ...]
 
 
-def assembly_graph(item: Built, widest: float = 40.0) -> Graph:
+def assembly_graph(item: Built, widest: float = 40.0, said: float = 30.0) -> Graph:
     """What is joined to what, step by step; equal assemblies are one box. Words are broken into
-    lines of at most `widest` millimetres."""
+    lines of at most `widest` millimetres in a box, `said` on a line."""
     steps = bench_order(item.unit)
     nodes: list[Node] = []
     edges: list[Edge] = []
@@ -99,13 +104,15 @@ def assembly_graph(item: Built, widest: float = 40.0) -> Graph:
             text = folded(dict.fromkeys(names))
             nodes.append(Node(name, "parts", tuple(_wrapped(text, widest))))
             joints = [joint for each in parts for joint in each.joints]
-            edges.append(Edge(name, head, _said(step, fastening(joints))))
+            edges.append(Edge(name, head, tuple(_wrapped(_said(step, fastening(joints)), said))))
         done: set[str] = set()
         for coming in step.comings:
             tail = boxes.get(coming.path)
             if coming.part is None and tail is not None and tail not in done:
                 done.add(tail)
-                edges.append(Edge(tail, head, _said(step, fastening(coming.joints))))
+                edges.append(
+                    Edge(tail, head, tuple(_wrapped(_said(step, fastening(coming.joints)), said)))
+                )
     return Graph(f"{item.holder}_assembly_order", tuple(nodes), tuple(edges))
 
 
@@ -146,13 +153,15 @@ def graph_source(graph: Graph) -> str:
                         comment=graphviz.escape(" / ".join(node.lines)),
                     )
     for edge in graph.edges:
-        room = letters_width(edge.words) + 3
-        # A label of a known width, whatever face the engine thinks of.
+        # A label of a known size, whatever face the engine thinks of.
+        wide, high = (each / _PER_INCH * 72 for each in (edge.width, len(edge.lines) * _LINE_HIGH))
         label = (
-            f'<<TABLE BORDER="0" FIXEDSIZE="TRUE" WIDTH="{room / _PER_INCH * 72:.0f}" '
-            f'HEIGHT="14"><TR><TD></TD></TR></TABLE>>'
+            f'<<TABLE BORDER="0" FIXEDSIZE="TRUE" WIDTH="{wide:.0f}" HEIGHT="{high:.0f}">'
+            "<TR><TD></TD></TR></TABLE>>"
         )
-        made.edge(edge.tail, edge.head, label=label, comment=graphviz.escape(edge.words))
+        made.edge(
+            edge.tail, edge.head, label=label, comment=graphviz.escape(" / ".join(edge.lines))
+        )
     return str(made.source)
 
 
@@ -198,26 +207,34 @@ def _placed(source: str) -> _Placed:
 
 def assembly_drawing(job: Job, item: Built) -> Drawing:
     """The graph drawn: lanes with their names, boxes, and lines with step and joint."""
-    for widest in (46.0, 36.0, 28.0):
-        graph = assembly_graph(item, widest)
+    for widest, said in ((46.0, 40.0), (46.0, 28.0), (46.0, 21.0), (36.0, 18.0), (26.0, 16.0)):
+        graph = assembly_graph(item, widest, said)
         placed = _placed(graph_source(graph))
         if placed.width <= WIDEST:
             break
     canvas = Canvas(printing_of(job))
     _lanes(canvas, graph, placed)
-    words_of = {(edge.tail, edge.head): edge.words for edge in graph.edges}
+    lines_of = {(edge.tail, edge.head): edge.lines for edge in graph.edges}
     for _, _, points, _ in placed.edges:
         _arrow(canvas, points)
     for node in graph.nodes:
         x, y, width, height = placed.nodes[node.name]
         canvas.rectangle("seen", x - width / 2, y - height / 2, width, height, "paper")
-        for index, line in enumerate(node.lines):
-            at = y + 1.5 + (index - (len(node.lines) - 1) / 2) * _LINE_HIGH
-            canvas.write(x, at, line, kind="bold" if index < len(node.title) else "")
+        _centred(canvas, (x, y), node.lines, len(node.title))
     for tail, head, _, place in placed.edges:
         if place is not None:
-            canvas.write(place[0], place[1] + 1.4, words_of[tail, head])
+            _centred(canvas, place, lines_of[tail, head])
     return canvas.finished(graph.name, f"Assembly order of {item.label} {words(item.unit.title)}")
+
+
+def _centred(
+    canvas: Canvas, place: tuple[float, float], lines: Sequence[str], bold: int = 0
+) -> None:
+    """Lines of words about a place, the first `bold` of them in bold."""
+    x, y = place
+    for index, line in enumerate(lines):
+        at = y + 1.5 + (index - (len(lines) - 1) / 2) * _LINE_HIGH
+        canvas.write(x, at, line, kind="bold" if index < bold else "")
 
 
 def _lanes(canvas: Canvas, graph: Graph, placed: _Placed) -> None:

@@ -51,7 +51,7 @@ def band_list(job: Job, only: str | None = None) -> tuple[BandGroup, ...]:
     for group in cut_list(job, only):
         for row in group.rows:
             for band, found in _banded(row).items():
-                material, rows = groups.setdefault(band, (found[0], []))
+                _, rows = groups.setdefault(band, (found[0], []))
                 rows.append(BandRow(row, found[1], row.first.blank is not None))
     return tuple(
         BandGroup(material, tuple(rows), _length(name, rows))

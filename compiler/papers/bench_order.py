@@ -163,39 +163,32 @@ def fastening(joints: Sequence[Joint]) -> str:
 
 @frozen
 class Fixed:
-    """Equal joints of one step: what they hold to, and what each takes."""
+    """Joints of one step that are made alike: which parts, to which, and what each joint takes."""
 
     title: str
-    targets: str
+    firsts: tuple[str, ...]
+    seconds: tuple[str, ...]
     fasteners: tuple[str, ...]
-    joints: tuple[Joint, ...]
 
 
 def fixed(step: BenchStep, unit: Unit) -> tuple[Fixed, ...]:
-    """The joints a step closes, equal ones together."""
+    """The joints a step closes, alike ones together; of equal boxes the first one's."""
     addresses = {part.path: part.address for part in unit.parts}
-    groups: dict[tuple[str, tuple[str, ...]], list[Joint]] = {}
-    targets: dict[tuple[str, tuple[str, ...]], list[str]] = {}
-    for comings in step.alike:
-        brought = {coming.path for coming in comings}
-        for coming in comings:
-            for joint in coming.joints:
-                title = joint.fixing.title if joint.fixing else joint.kind
-                takes = tuple(f"{each.count} × {each.name}" for each in joint.fasteners)
-                key = (title, takes)
-                if joint not in groups.setdefault(key, []):
-                    groups[key].append(joint)
-                other = joint.second if _within(joint.first, coming.path) else joint.first
-                if not any(_within(other, path) for path in brought):
-                    targets.setdefault(key, []).append(addresses.get(other, other))
+    groups: dict[tuple[str, tuple[str, ...]], dict[Joint, None]] = {}
+    for coming in step.comings:
+        for joint in coming.joints:
+            title = joint.fixing.title if joint.fixing else joint.kind
+            takes = tuple(f"{each.count} × {words(each.name)}" for each in joint.fasteners)
+            groups.setdefault((title, takes), {})[joint] = None
     return tuple(
-        Fixed(title, folded(dict.fromkeys(targets.get((title, takes), ()))), takes, tuple(joints))
+        Fixed(
+            title,
+            tuple(dict.fromkeys(addresses.get(each.first, each.first) for each in joints)),
+            tuple(dict.fromkeys(addresses.get(each.second, each.second) for each in joints)),
+            takes,
+        )
         for (title, takes), joints in groups.items()
     )
-
-
-def _within(path: str, holder: str) -> bool:
-    return path == holder or path.startswith(holder + ".")
 
 
 def holder_words(holders: Sequence[str], unit: Unit) -> str:

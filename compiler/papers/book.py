@@ -8,7 +8,15 @@ from attrs import frozen
 from markupsafe import Markup
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers import agree_pages, saw_pages
+from casewright.compiler.papers import (
+    agree_pages,
+    band_pages,
+    bench_pages,
+    fit_pages,
+    install_pages,
+    marks_page,
+    saw_pages,
+)
 from casewright.compiler.papers.figures import Figure, Term, printing_of
 from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pages import READERS
@@ -19,7 +27,15 @@ from casewright.lang.findings import Finding, Severity
 from casewright.lang.measure import Measure, System
 from casewright.lang.render_explain import Row
 
-PAPERS = (agree_pages.pages, saw_pages.pages)
+PAPERS = (
+    agree_pages.pages,
+    saw_pages.pages,
+    band_pages.pages,
+    bench_pages.pages,
+    fit_pages.pages,
+    install_pages.pages,
+    marks_page.pages,
+)
 """What makes pages, in the order of the work: each takes a job and the tag of one unit or None."""
 
 
@@ -36,6 +52,8 @@ class SetPage:
     find: str
     long: bool
     number: int
+    part: str
+    more: bool
 
 
 @frozen
@@ -93,6 +111,8 @@ def book(
             each.find,
             each.long,
             number,
+            each.part,
+            each.more,
         )
         for number, each in enumerate(pages, 2)
     ]
@@ -101,13 +121,13 @@ def book(
         press.set(
             "contents.html", chapters=_chapters(set_pages), findings=sorted_findings(findings)
         ),
-        "", len(findings) > 3, 1,
+        "", _is_long(set_pages, findings), 1, "", False,
     )  # fmt: skip
     last = SetPage(
         "where-figures-come-from", "all chapters", "Where figures come from", _WHY,
         strip(frozenset()),
         press.set("derivations.html", groups=derivations(job, press.figures, why)),
-        "", True, len(set_pages) + 2,
+        "", True, len(set_pages) + 2, "", False,
     )  # fmt: skip
     style = template_text("drawing.css") + template_text("book.css")
     script = template_text("book.js")
@@ -132,6 +152,11 @@ _WHOLE = (
 _WHY = "For whoever doubts a figure. Before: read it on its page. After: change the line it names."
 
 
+def _is_long(pages: Sequence[SetPage], findings: Sequence[Finding]) -> bool:
+    lines = sum(not page.more for page in pages) / 2 + 3 * len(READERS)
+    return lines + sum(5 + len(finding.figures) for finding in findings) > 34
+
+
 def _tags(job: Job) -> frozenset[str]:
     return frozenset(holder(placed) for placed in job.placed if placed.tag)
 
@@ -140,7 +165,7 @@ def _chapters(pages: Sequence[SetPage]) -> list[Listed]:
     return [
         Listed(name, reader, found)
         for name, reader in READERS.items()
-        if (found := tuple(page for page in pages if page.chapter == name))
+        if (found := tuple(page for page in pages if page.chapter == name and not page.more))
     ]
 
 

@@ -43,7 +43,7 @@ TAIL = 1.0
 """What a line of letters takes below its baseline, in millimetres."""
 
 _FREE = 0.5
-_NARROW, _WIDE = "iIjlt.,:;'|!()[] /\u00a0", "mwMW@%"
+_NARROW, _SLIM, _WIDE = "iIjl.,:;'|!()[] /\u00a0", "frt-", "mwMW@%"
 _CAPITALS = "ABCDEFGHJKLNOPQRSTUVXYZ"
 
 
@@ -54,6 +54,8 @@ def letters_width(text: str, *, bold: bool = False) -> float:
     for letter in text:
         if letter in _NARROW:
             width += 1.6
+        elif letter in _SLIM:
+            width += 2.0
         elif letter in _WIDE:
             width += 4.0
         elif letter in _CAPITALS:

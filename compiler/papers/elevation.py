@@ -1,7 +1,7 @@
 """A wall seen from inside the room, to scale: units with their fronts, and chains wall to wall."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -22,7 +22,7 @@ from casewright.compiler.papers.drawing import (
     scales,
 )
 from casewright.compiler.papers.figures import Figure, difference, figure, printing_of
-from casewright.compiler.papers.marks import tag
+from casewright.compiler.papers.marks import ring, tag
 from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.outlines import Rectangle, draw
 from casewright.compiler.papers.pieces import Built, label
@@ -37,17 +37,20 @@ def elevations(job: Job) -> tuple[Drawing, ...]:
     return tuple(elevation(job, side) for side in sides(job))
 
 
-def elevation(job: Job, side: Side) -> Drawing:
-    """The elevation of one wall, at the largest scale that fits a page's width."""
+def elevation(job: Job, side: Side, rings: Mapping[str, str] | None = None) -> Drawing:
+    """The elevation of one wall, at the largest scale that fits a page's width.
+
+    `rings` gives figures in rings, by the address of the unit they stand in: the order of setting.
+    """
     every = scales(job.system, 16)
     for scale in every:
-        drawn = _elevation(job, side, scale)
+        drawn = _elevation(job, side, scale, rings or {})
         if drawn.width <= WIDEST:
             return drawn
     return drawn
 
 
-def _elevation(job: Job, side: Side, scale: int) -> Drawing:
+def _elevation(job: Job, side: Side, scale: int, rings: Mapping[str, str]) -> Drawing:
     canvas = Canvas(printing_of(job))
     view = View(0.0, 0.0, scale)
     ceiling = side.wall.height if side.wall else job.room.ceiling
@@ -72,6 +75,9 @@ def _elevation(job: Job, side: Side, scale: int) -> Drawing:
             lowest = max(lowest, under)
     for feature in side.wall.features if side.wall else ():
         _pipe(canvas, feature, view)
+    for thing in side.things:
+        if thing.holder in rings:
+            _ring(canvas, thing, view, rings[thing.holder])
     unlettered = _chains(canvas, job, side, view, lowest)
     by_others = [label(each.placed) for each in side.things if each.placed.kind == "appliance"]
     note: list[str | Figure] = [f"Elevation, {scale_words(scale, job.system)}."]
@@ -80,10 +86,21 @@ def _elevation(job: Job, side: Side, scale: int) -> Drawing:
     if by_others:
         note.append(f" {listed(by_others)} {'is' if len(by_others) == 1 else 'are'} by others.")
     note += chains.small_print(unlettered)
-    name = f"elevation_{side.name}"
+    if rings:
+        note.append(" Rings: the order of setting.")
+    name = f"{'install' if rings else 'elevation'}_{side.name}"
     return canvas.finished(
         name, f"Elevation of the {side.title}, seen from inside the room", tuple(note)
     )
+
+
+def _ring(canvas: Canvas, thing: Standing, view: View, text: str) -> None:
+    """A figure in a ring, in the middle of its unit or where no words are."""
+    x = (view.x(thing.left) + view.x(thing.right)) / 2
+    top, bottom = view.y(thing.high), view.y(thing.low)
+    places = ((top + bottom) / 2, top + 8.0, bottom - 10.0)
+    free = (y for y in places if canvas.is_free(Letters(x, y + 1.4, text), 3.0))
+    ring(canvas, x, next(free, places[0]), text)
 
 
 def _units(side: Side) -> list[Unit]:
@@ -272,7 +289,6 @@ def whole_of(side: Side, row: Row) -> Link:
 
 def _levels(job: Job, side: Side) -> Sequence[Figure]:
     """Heights above the floor that a wall's chain shows, from the floor up."""
-    room = job.room.name
     found: list[Figure] = [Figure(Fraction(0), job.room.counter.dimension, "")]
     toes = [
         toe
@@ -287,11 +303,11 @@ def _levels(job: Job, side: Side) -> Sequence[Figure]:
     found += _usual([thing.bottom for thing in tall if thing.low > 0])
     found += _usual([thing.top for thing in tall if thing.low > 0])
     if under_counter(job, side):
-        found.append(figure(job.room.counter, f"{room}.counter"))
+        found.append(figure(job.room.counter, "room.counter"))
     if side.wall:
         found.append(figure(side.wall.height, f"{side.wall.name}.high"))
     else:
-        found.append(figure(job.room.ceiling, f"{room}.ceiling"))
+        found.append(figure(job.room.ceiling, "room.ceiling"))
     levels: dict[Fraction, Figure] = {}
     for each in found:
         levels.setdefault(each.value, each)

@@ -5,7 +5,9 @@ from typing import Any, TypeVar
 
 from attrs import field, frozen
 
+from casewright.compiler.model import Job
 from casewright.compiler.papers.drawing import letters_width
+from casewright.compiler.papers.run_strip import run_strip
 
 Item = TypeVar("Item")
 
@@ -20,9 +22,11 @@ READERS: dict[str, str] = {
 }
 """Chapters of the book in the order of the work, and who reads each."""
 
-ROOM = 196.0
-"""What stands free between header and foot of a page that prints on A4 and Letter, in
-millimetres, under a run strip of two rows."""
+PAGE_HIGH = 255.0
+"""What a page is high between its margins, in millimetres: Letter is the shorter sheet."""
+
+FOOT_HIGH = 23.0
+TITLE_HIGH = 29.0
 
 LETTER_ON_PAGE = 2.15
 """Millimetres kept for a letter of a list; lists are set in 10 pt, whatever the reader's face."""
@@ -33,7 +37,8 @@ _OF_DRAWING = LETTER_ON_PAGE / 2.7
 @frozen
 class Page:
     """One page: `identifier` is its address in the book, `here` the units it is about, `find` the
-    words by which the find box knows it. A `long` page takes as many sheets as it needs."""
+    words by which the find box knows it. A `long` page takes as many sheets as it needs.
+    `part` says which of several pages it is; `more` pages after the first aren't listed."""
 
     identifier: str
     chapter: str
@@ -44,6 +49,8 @@ class Page:
     here: frozenset[str] = frozenset()
     find: str = ""
     long: bool = False
+    part: str = ""
+    more: bool = False
 
 
 @frozen
@@ -59,23 +66,30 @@ def lines_in(text: str, room: float) -> int:
     """How many lines `text` takes in a column `room` millimetres wide, at least one; words that
     don't fit a line are broken."""
     width = letters_width(text) * _OF_DRAWING
-    return max(1, -(-int(width * 1.06 * 10) // int(room * 10)))
+    return max(1, -(-int(width * 10) // int(room * 10)))
 
 
-def paged(items: Iterable[tuple[Item, float]], room: float) -> list[list[Item]]:
-    """`items` with their heights, shared out over pages with `room` each; an item too high for a
-    page has one to itself."""
+def paged(items: Iterable[tuple[Item, float]], room: float, head: float = 0.0) -> list[list[Item]]:
+    """`items` with their heights, shared out over pages with `room` each; every page but the first
+    begins with `head` millimetres of headings said again. An item too high for a page has one to
+    itself."""
     pages: list[list[Item]] = [[]]
     used = 0.0
     for item, height in items:
         if pages[-1] and used + height > room:
             pages.append([])
-            used = 0.0
+            used = head
         pages[-1].append(item)
         used += height
     return pages
 
 
-def of_pages(number: int, pages: Sequence[object]) -> str:
-    """`, sheet 2 of 3` where there is more than one."""
-    return f", part {number} of {len(pages)}" if len(pages) > 1 else ""
+def room_on(job: Job) -> float:
+    """Millimetres between header and foot on the smaller of A4 and Letter; a kitchen with more
+    runs has a higher strip in its header."""
+    return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, run_strip(job, ()).height + 5.0)
+
+
+def part_of(number: int, pages: Sequence[object]) -> str:
+    """`2 of 3` where there is more than one."""
+    return f"{number} of {len(pages)}" if len(pages) > 1 else ""

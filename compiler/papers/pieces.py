@@ -9,8 +9,8 @@ from casewright.compiler.papers.names import listed, words
 
 
 def holder(placed: Placed) -> str:
-    """The address of a placed thing: its tag, or that of a thing without one."""
-    return placed.tag or placed.address
+    """The address of a placed thing: its tag, where it has one."""
+    return placed.address
 
 
 def label(placed: Placed) -> str:

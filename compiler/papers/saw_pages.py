@@ -8,7 +8,7 @@ from casewright.compiler.model import Job, Material
 from casewright.compiler.papers.cut_list import Fence, Group, Row, cut_list, later_strips
 from casewright.compiler.papers.figures import Figure, figure, printing_of
 from casewright.compiler.papers.names import plural
-from casewright.compiler.papers.pages import ROOM, Caution, Page, lines_in, of_pages, paged
+from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built
 from casewright.lang.printing import Printing
 
@@ -29,10 +29,10 @@ CAUTIONS = (
     Caution("CAUTION", "Wood dust harms the lungs: run the extraction, wear a fitting mask."),
 )
 
-_UNIT_ROOM, _PART_ROOM, _BAND_ROOM = 26.0, 42.0, 24.0
-_LINE, _PADDING = 4.6, 2.0
-_HEADING, _FENCE = 17.0, 9.0
-_CAUTIONS_HIGH = 46.0
+_UNIT_ROOM, _PART_ROOM, _BAND_ROOM, _LATER_ROOM = 23.0, 42.0, 16.0, 16.0
+_LINE, _PADDING = 4.45, 1.75
+_HEADING, _FENCE = 20.0, 9.0
+_CAUTIONS_HIGH = 52.0
 
 
 @frozen
@@ -48,6 +48,7 @@ class SetRow:
     row: Row
     units: tuple[UnitLink, ...]
     later: str
+    grain_said: bool
 
     @property
     def number(self) -> int:
@@ -63,7 +64,7 @@ class SetRow:
 
     @property
     def part_words(self) -> str:
-        return self.row.part_words
+        return self.row.part_words + (", along the grain" if self.grain_said else "")
 
     @property
     def height(self) -> float:
@@ -72,6 +73,7 @@ class SetRow:
             lines_in(", ".join(unit.label for unit in self.units), _UNIT_ROOM),
             lines_in(self.part_words, _PART_ROOM),
             lines_in(self.row.first.bands, _BAND_ROOM),
+            lines_in(self.later, _LATER_ROOM),
         )
         return lines * _LINE + _PADDING
 
@@ -88,6 +90,7 @@ class SetGroup:
     material: Material
     thick: Figure
     count_words: str
+    grained: bool
     fences: tuple[SetFence, ...]
     continued: bool
 
@@ -97,7 +100,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
     groups = cut_list(job, only)
     printing = printing_of(job)
     flat = [
-        (group, fence, set_row(row, printing), first_of_group, first_of_fence)
+        (group, fence, set_row(row, printing, _mixed(group)), first_of_group, first_of_fence)
         for group in groups
         for fence in group.fences
         for row in fence.rows
@@ -113,7 +116,8 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
     # A page that begins inside a group or fence says both again.
     shared = paged(
         zip(((each[0], each[1], each[2]) for each in flat), heights, strict=True),
-        ROOM - _HEADING - _FENCE,
+        room_on(job),
+        _HEADING + _FENCE,
     )
     begun_groups: set[int] = set()
     begun_fences: set[int] = set()
@@ -123,7 +127,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         yield Page(
             f"cut-list-{number}",
             "saw",
-            f"Cut list{of_pages(number, shared)}",
+            "Cut list",
             SAY,
             "cut_list.html",
             {
@@ -134,14 +138,20 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             if only is not None
             else frozenset(),
             "cut list" if number == 1 else "",
+            part=part_of(number, shared),
+            more=number > 1,
         )
 
 
-def set_row(row: Row, printing: Printing) -> SetRow:
-    """A row as a page shows it."""
+def _mixed(group: Group) -> bool:
+    return len({row.first.grained for row in group.rows}) > 1
+
+
+def set_row(row: Row, printing: Printing, mixed: bool) -> SetRow:
+    """A row as a page shows it; in a `mixed` group each row says whether the grain counts."""
     units: dict[str, Built] = {piece.built.holder: piece.built for piece in row.pieces}
     links = tuple(UnitLink(holder, item.label) for holder, item in units.items())
-    return SetRow(row, links, later_strips(row, printing))
+    return SetRow(row, links, later_strips(row, printing), mixed and row.first.grained)
 
 
 def _set_groups(
@@ -158,6 +168,7 @@ def _set_groups(
                 group.material,
                 figure(group.material.thick, f"{group.material.name}.thick"),
                 plural(group.count, "piece"),
+                all(row.first.grained for row in group.rows),
                 tuple(
                     SetFence(fence.rip, tuple(rows), name in begun_fences)
                     for name, (fence, rows) in fences.items()

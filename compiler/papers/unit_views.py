@@ -22,12 +22,14 @@ from casewright.compiler.papers.seen import (
     toe_top,
     visible,
 )
-from casewright.lang.measure import INCH
+from casewright.lang.measure import System
 
 VIEW_WIDE = 92.0
 """What a view may take across, in millimetres: two stand side by side on paper, one on a phone."""
 
-_VIEW_HIGH = 150.0
+_VIEW_HIGH = 160.0
+_SMALLEST = 20
+_LAST = {system: scales(system)[-1] for system in System}
 _BLACK = 2.0
 
 
@@ -45,20 +47,30 @@ class UnitViews:
         return (self.front, *self.sticks, self.section)
 
 
-def unit_views(job: Job, item: Built) -> UnitViews:
-    """The views of a unit at the largest scale at which each is at most 92 mm wide."""
-    views = None
+def unit_views(job: Job, item: Built, high: float = 0.0) -> UnitViews:
+    """The views of a unit at the largest scale at which each is at most 92 mm wide.
+
+    `high` is what they should take in height: where one scale less does that, it is taken, but
+    nothing smaller than 1 to 16 (metric 1 to 20) is chosen for it.
+    """
+    chosen: UnitViews | None = None
     for scale in scales(job.system, 8):
         views = UnitViews(
             scale, _front(job, item, scale), _sticks(job, item, scale), _section(job, item, scale)
         )
+        tallest = max(each.height for each in views.drawings)
+        if chosen is not None:
+            if scale <= _SMALLEST and tallest <= high:
+                chosen = views
+            break
         fits = all(each.width <= VIEW_WIDE for each in views.drawings)
         beside = sum(each.width for each in views.drawings) + 2 * len(views.drawings)
-        high = float(item.unit.height.value * INCH / scale)
-        if fits and beside <= WIDEST and high <= _VIEW_HIGH:
-            break
-    assert views is not None
-    return _on_one_floor(views)
+        if (fits and beside <= WIDEST and tallest <= _VIEW_HIGH) or scale == _LAST[job.system]:
+            chosen = views
+            if tallest <= high:
+                break
+    assert chosen is not None
+    return _on_one_floor(chosen)
 
 
 def _on_one_floor(views: UnitViews) -> UnitViews:

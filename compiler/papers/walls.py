@@ -45,7 +45,7 @@ class Standing:
     @property
     def bottom(self) -> Figure:
         """How far its underside is above the floor."""
-        return figure(self.placed.up, f"{self.holder}.bottom")
+        return figure(self.placed.up, f"{self.holder}.up")
 
     @property
     def top(self) -> Figure:

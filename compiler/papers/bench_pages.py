@@ -1,0 +1,280 @@
+"""Pages for the bench: unit sheets, frames, and the order of work in words with its graph."""
+
+from collections.abc import Iterable, Iterator
+
+from attrs import frozen
+
+from casewright.compiler.model import Job, Part
+from casewright.compiler.papers.assembly_graph import assembly_drawing
+from casewright.compiler.papers.bench_order import (
+    BenchStep,
+    Coming,
+    bench_order,
+    fastening,
+    fixed,
+    from_where,
+    holder_words,
+)
+from casewright.compiler.papers.cut_list import cut_list
+from casewright.compiler.papers.drawing import scale_words
+from casewright.compiler.papers.figures import Figure, figure
+from casewright.compiler.papers.frame_views import frame_rows, frame_views, frames
+from casewright.compiler.papers.names import folded, words
+from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.pieces import Built, band_words, built
+from casewright.compiler.papers.unit_views import from_zero, unit_views
+
+UNIT_SAY = (
+    "For the bench hand. Before: parts are cut, banded and labelled. "
+    "After: fit the fronts, then install."
+)
+ORDER_SAY = "For the bench hand. Before: parts are banded, bored and labelled. After: fit and pack."
+FRAME_SAY = (
+    "For the frame maker. Before: lumber is milled to width. After: glue the frame to its box."
+)
+
+_LINE, _PADDING = 4.45, 1.75
+_NAME_ROOM, _NOTE_ROOM = 40.0, 60.0
+_CAPTION, _HEAD = 18.0, 16.0
+
+
+@frozen
+class PartRow:
+    """Equal parts that come in with one step. `step` is empty on a step's further rows."""
+
+    step: str
+    parts: tuple[Part, ...]
+    addresses: tuple[str, ...]
+    names: str
+    note: str
+    width: Figure | None
+    length: Figure | None
+    bands: str
+    rows: tuple[int, ...]
+
+    @property
+    def count(self) -> int:
+        return len(self.parts)
+
+    @property
+    def height(self) -> float:
+        lines = max(lines_in(self.names, _NAME_ROOM), lines_in(self.note, _NOTE_ROOM))
+        return lines * _LINE + _PADDING
+
+
+@frozen
+class WordStep:
+    """A step in words."""
+
+    number: int
+    text: str
+    joints: tuple[str, ...]
+    holder: str
+
+    @property
+    def height(self) -> float:
+        lines = lines_in(self.text, 165.0)
+        return (lines + sum(lines_in(each, 165.0) for each in self.joints)) * 5.0 + 2.4
+
+
+def pages(job: Job, only: str | None = None) -> Iterator[Page]:
+    """For each unit its sheet, its frames and its assembly order."""
+    cut_rows = {
+        address: row.number
+        for group in cut_list(job, only)
+        for row in group.rows
+        for address in row.part_addresses
+    }
+    for item in built(job):
+        if only is not None and item.holder != only:
+            continue
+        if len(item.unit.parts) < 2:
+            # A loose filler is one piece: the cut list and the install drawing say all of it.
+            continue
+        yield from _unit_sheet(job, item, cut_rows)
+        for frame in frames(item):
+            views = frame_views(job, frame)
+            yield Page(
+                f"{item.holder}-{frame.assembly.address.replace('.', '-')}",
+                "bench",
+                f"{frame.title}",
+                FRAME_SAY,
+                "frame.html",
+                {
+                    "views": views,
+                    "scale": scale_words(views.scale, job.system),
+                    "rows": frame_rows(frame),
+                    "joined": fastening(
+                        [
+                            joint
+                            for joint in item.unit.joints
+                            if any(part.path in (joint.first, joint.second) for part in frame.rails)
+                            and any(
+                                part.path in (joint.first, joint.second) for part in frame.stiles
+                            )
+                        ]
+                    ),
+                    "stile_paths": frozenset(part.path for part in frame.stiles),
+                },
+                frozenset({item.holder}),
+            )
+        yield from _order_pages(job, item)
+
+
+def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Page]:
+    rows = list(part_rows(item, cut_rows))
+    # One sheet for a unit where a smaller scale makes it one.
+    left = room_on(job) - _HEAD - _CAPTION - sum(row.height for row in rows)
+    views = unit_views(job, item, left)
+    drawings_high = max(each.height for each in views.drawings) + _CAPTION
+    heights = [row.height for row in rows]
+    if heights:
+        heights[0] += drawings_high
+    shared = paged(zip(rows, heights, strict=True), room_on(job) - _HEAD)
+    caption: list[str | Figure] = [
+        f"On one floor line, {scale_words(views.scale, job.system)}. Story stick: heights "
+        f"{from_zero(item)}, openings white, members grey. Section: a cut part thinner than "
+        "2 mm here is black."
+    ]
+    for number, entries in enumerate(shared, 1):
+        yield Page(
+            item.holder if number == 1 else f"{item.holder}-sheet-{number}",
+            "bench",
+            f"{item.label} {words(item.unit.title)}",
+            UNIT_SAY,
+            "unit_sheet.html",
+            {
+                "views": views.drawings if number == 1 else (),
+                "caption": (*caption, *views.front.note),
+                "rows": entries,
+                "holder": item.holder,
+                "label": item.label,
+                "metric": job.system.value == "mm",
+                "last": number == len(shared),
+            },
+            frozenset({item.holder}),
+            f"{item.label} {words(item.unit.title)}" if number == 1 else "",
+            part=part_of(number, shared),
+            more=number > 1,
+        )
+
+
+def part_rows(item: Built, cut_rows: dict[str, int]) -> Iterator[PartRow]:
+    """The parts of a unit in order of assembly; a step that brings in boxes has a row for them."""
+    for step in bench_order(item.unit):
+        said = False
+        by_size: dict[tuple[object, ...], list[Part]] = {}
+        for part in step.parts:
+            key = (part.width.value, part.length.value, part.thick.value, band_words(part))
+            by_size.setdefault(key, []).append(part)
+        boxes = [coming for comings in step.alike for coming in comings if coming.part is None]
+        if boxes:
+            yield PartRow(
+                str(step.number), (), (), folded(dict.fromkeys(each.address for each in boxes)),
+                _note(step), None, None, "", (),
+            )  # fmt: skip
+            said = True
+        for parts in by_size.values():
+            first = parts[0]
+            address = f"{item.holder}.{first.address}"
+            yield PartRow(
+                "" if said else str(step.number),
+                tuple(parts),
+                tuple(f"{item.holder}.{part.address}" for part in parts),
+                folded(part.address for part in parts),
+                "" if said else _note(step),
+                figure(first.width, f"{address}.width"),
+                figure(first.length, f"{address}.length"),
+                band_words(first),
+                tuple(
+                    dict.fromkeys(
+                        cut_rows[each]
+                        for each in (f"{item.holder}.{part.address}" for part in parts)
+                        if each in cut_rows
+                    )
+                ),
+            )
+            said = True
+
+
+def _note(step: BenchStep) -> str:
+    """One bench note: how it comes in, how it is held."""
+    pieces = []
+    if step.step.lies:
+        pieces.append(f"{step.step.lies} face down on the bench")
+    ways = dict.fromkeys(from_where(coming, step.lies) for coming in step.comings)
+    pieces += [way for way in ways if way]
+    joined = fastening([joint for coming in step.comings for joint in coming.joints])
+    if joined:
+        pieces.append(joined)
+    if step.step.words:
+        pieces.append(step.step.words)
+    return "; ".join(pieces)
+
+
+def _order_pages(job: Job, item: Built) -> Iterator[Page]:
+    drawing = assembly_drawing(job, item)
+    steps = [word_step(step, item) for step in bench_order(item.unit)]
+    heights = [step.height for step in steps]
+    if heights:
+        heights[0] += drawing.height + _CAPTION
+    shared = paged(zip(steps, heights, strict=True), room_on(job) - _HEAD)
+    for number, entries in enumerate(shared, 1):
+        yield Page(
+            f"{item.holder}-order-{number}",
+            "bench",
+            f"{item.label} assembly order",
+            ORDER_SAY,
+            "order.html",
+            {"drawing": drawing if number == 1 else None, "steps": entries},
+            frozenset({item.holder}),
+            part=part_of(number, shared),
+            more=number > 1,
+        )
+
+
+def word_step(step: BenchStep, item: Built) -> WordStep:
+    """A step as a sentence, and a line for each kind of joint it closes. Of equal boxes one is
+    told."""
+    where = holder_words(step.holders, item.unit)
+    if len(step.holders) > 1:
+        where = f"each of {where}"
+    inside = step.holders != ("",)
+    sentences = []
+    for group in _same_way(step):
+        names = _names((each.address for each in group), inside)
+        way = from_where(group[0], step.lies)
+        if way:
+            sentences.append(f"{_capital(names)}: in {way}.")
+        elif step.step.lies:
+            sentences.append(f"{_capital(names)}: lay it down, {step.step.lies} face on the bench.")
+        else:
+            sentences.append(f"{_capital(names)}: stand ready.")
+    if step.step.words:
+        sentences.append(f"{_capital(step.step.words)}.")
+    joints = []
+    for each in fixed(step, item.unit):
+        firsts, seconds = _names(each.firsts, inside), _names(each.seconds, inside)
+        text = f"{firsts} to {seconds}: {each.title}"
+        if each.fasteners:
+            text += f", {', '.join(each.fasteners)} a joint"
+        joints.append(text)
+    return WordStep(step.number, " ".join(sentences), tuple(joints), where)
+
+
+def _names(addresses: Iterable[str], inside: bool) -> str:
+    """Names folded; inside a box, without the box's own name."""
+    if inside:
+        return folded(dict.fromkeys(each.rpartition(".")[2] for each in addresses))
+    return folded(dict.fromkeys(addresses))
+
+
+def _same_way(step: BenchStep) -> list[list[Coming]]:
+    groups: dict[tuple[str, int], list[Coming]] = {}
+    for coming in step.comings:
+        groups.setdefault((coming.axis, coming.side), []).append(coming)
+    return list(groups.values())
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

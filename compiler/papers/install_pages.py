@@ -1,0 +1,143 @@
+"""Pages for the installer: the wall with the order of setting, steps in words, and cautions."""
+
+from collections.abc import Iterator
+
+from casewright.compiler.model import Job
+from casewright.compiler.papers.drawing import Note
+from casewright.compiler.papers.elevation import elevation
+from casewright.compiler.papers.figures import Figure, difference, figure
+from casewright.compiler.papers.names import listed, words
+from casewright.compiler.papers.pages import Caution, Page
+from casewright.compiler.papers.pieces import label
+from casewright.compiler.papers.walls import Side, Standing, sides
+
+SAY = (
+    "For the installer. Before: the floor is down, water, waste and gas are capped. "
+    "After: the counter is measured."
+)
+
+HANGING = Caution(
+    "WARNING",
+    "A wall unit hung on plasterboard alone falls on whoever stands under it. Every wall screw "
+    "goes through a hanging part well into a stud or into blocking; two people hold the unit "
+    "until all its screws are in.",
+)
+LICENSED = Caution(
+    "WARNING",
+    "Water, waste, gas, wiring and vents are work for licensed people, and local codes decide "
+    "over these papers.",
+)
+
+
+def tipping(tags: list[str]) -> Caution:
+    """The caution for units whose drawers pull them over before they are fixed."""
+    verb = "tips" if len(tags) == 1 else "tip"
+    return Caution(
+        "CAUTION",
+        f"Until it is fixed, {listed(tags)} {verb} forward when drawers are pulled. "
+        "Lift the drawers out first.",
+    )
+
+
+def pages(job: Job, only: str | None = None) -> Iterator[Page]:
+    """A page for each wall with a run."""
+    for side in sides(job):
+        tags = [thing.holder for thing in side.things if thing.placed.tag]
+        if only is not None and only not in tags:
+            continue
+        order = setting_order(side)
+        rings = {thing.holder: str(number) for number, thing in enumerate(order, 1)}
+        yield Page(
+            f"install-{side.name}",
+            "install",
+            f"Install the {side.title}",
+            SAY,
+            "install.html",
+            {
+                "cautions": _cautions(side),
+                "drawing": elevation(job, side, rings),
+                "steps": list(_steps(job, side, order, rings)),
+            },
+            frozenset(tags),
+        )
+
+
+def setting_order(side: Side) -> list[Standing]:
+    """Wall units first, before base units are in the way, then what stands on the floor; each
+    from left to right (common practice)."""
+    units = [thing for thing in side.things if thing.placed.kind == "unit"]
+    high = sorted((each for each in units if each.low > 0), key=lambda each: each.left)
+    low = sorted((each for each in units if each.low == 0), key=lambda each: each.left)
+    return [*high, *low]
+
+
+def _cautions(side: Side) -> list[Caution]:
+    found = []
+    if any(thing.low > 0 and thing.placed.unit for thing in side.things):
+        found.append(HANGING)
+    found.append(LICENSED)
+    tags = [
+        label(thing.placed)
+        for thing in side.things
+        if thing.placed.unit is not None
+        and any(each.motion and each.motion.kind == "out" for each in thing.placed.unit.assemblies)
+    ]
+    if tags:
+        found.append(tipping(tags))
+    return found
+
+
+def _steps(
+    job: Job, side: Side, order: list[Standing], rings: dict[str, str]
+) -> Iterator[tuple[str, Note]]:
+    high = [thing for thing in order if thing.low > 0]
+    low = [thing for thing in order if thing.low == 0]
+    if low:
+        # A ring's figure stands for its unit, so these lines are lettered, not numbered.
+        top = difference(
+            figure(job.room.counter, "room.counter"),
+            figure(job.room.counter_thick, "room.counter_thick"),
+            f"{side.name}.level_line",
+        )
+        yield "level", (
+            "Find the floor's high point along the wall; strike a level line ", top,
+            " above it, all along.",
+        )  # fmt: skip
+    for thing in high:
+        yield rings[thing.holder], (
+            f"Hang {label(thing.placed)}, its underside at ", thing.bottom,
+            " above the floor, its left end ", _from_left(side, thing), " from the left.",
+            *_held(thing),
+        )  # fmt: skip
+    for thing in low:
+        yield rings[thing.holder], (
+            f"Set {label(thing.placed)}, its left end ", _from_left(side, thing),
+            " from the left; shim to the line.", *_held(thing),
+        )  # fmt: skip
+    for thing in side.things:
+        if thing.placed.kind == "appliance":
+            yield (
+                "keep",
+                (
+                    "Keep ",
+                    thing.across,
+                    f" open for {label(thing.placed)}, {words(thing.placed.title)}.",
+                ),
+            )
+    fillers = [thing for thing in side.things if thing.placed.kind == "filler"]
+    if fillers:
+        pieces: list[str | Figure] = ["Scribe the fillers last: "]
+        for index, thing in enumerate(fillers):
+            pieces += [", " if index else "", thing.across]
+        yield "scribe", (*pieces, ".")
+
+
+def _from_left(side: Side, thing: Standing) -> Figure:
+    return Figure(thing.left - side.left, thing.placed.width.dimension, f"{thing.holder}.from_left")
+
+
+def _held(thing: Standing) -> Note:
+    """Which parts take the wall screws, by their role."""
+    unit = thing.placed.unit
+    names = [words(part.address) for part in unit.parts if part.role == "hanging"] if unit else []
+    return (f" Wall screws through the {listed(names)}.",) if names else ()
