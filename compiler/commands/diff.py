@@ -14,7 +14,7 @@ from casewright.lang.printing import Printing, exact, in_words
 from casewright.lang.render_json import VERSION, as_text
 
 if TYPE_CHECKING:
-    from casewright.compiler.difference import Difference, Fate, PartChange, UnitChange
+    from casewright.compiler.difference import Difference, PartChange, UnitChange
     from casewright.compiler.model import Job
 
 NUMBERS = (
@@ -101,9 +101,7 @@ def lines(difference: "Difference", printing: Printing, terminal: Terminal) -> I
     )
 
 
-def _unit_rows(
-    difference: "Difference", printing: Printing
-) -> Iterator[tuple[str, str, str, str]]:
+def _unit_rows(difference: "Difference", printing: Printing) -> Iterator[tuple[str, str, str, str]]:
     for change in difference.units:
         if change.kind == "added":
             assert change.now is not None, "what was added is there now"
@@ -128,9 +126,7 @@ def _unit_rows(
                 yield (change.address, "", "", said(change))
 
 
-def _run_rows(
-    difference: "Difference", printing: Printing
-) -> Iterator[tuple[str, str, str, str]]:
+def _run_rows(difference: "Difference", printing: Printing) -> Iterator[tuple[str, str, str, str]]:
     for run in difference.runs:
         was = in_words(run.was.space.measure, printing) if run.was is not None else ""
         now = in_words(run.now.space.measure, printing) if run.now is not None else ""
@@ -166,7 +162,7 @@ def said(change: "UnitChange") -> str:
         Fate.KEPT: "kept",
         Fate.SPARE: "spare",
     }
-    told = []
+    told: list[str] = []
     for fate, word in words.items():
         count = counts.get(fate, 0)
         if count:

@@ -133,6 +133,17 @@ def parser() -> argparse.ArgumentParser:
     )
     _takes_form(formatting)
 
+    diff = command(
+        "diff",
+        "says what differs between two kitchens, and what is cut again",
+        "diff revision_1/galley.case revision_2/galley.case",
+        "diff old.case new.case --as json",
+        more=" Exits with 0 where nothing differs, with 1 where something does.",
+    )
+    diff.add_argument("old", metavar="OLD", help="the kitchen as it was")
+    diff.add_argument("new", metavar="NEW", help="the kitchen as it is")
+    _takes_form(diff)
+
     listing = command("list", "lists what the library holds", "list units", "list options")
     listing.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
     _takes_form(listing)
