@@ -121,7 +121,9 @@ def wheel(sdist: Path, build_tool: Path, tmp_path_factory: pytest.TempPathFactor
     """A wheel of what the source distribution holds, so that both are tried."""
     unpacked = tmp_path_factory.mktemp("unpacked")
     with tarfile.open(sdist) as opened:
-        opened.extractall(unpacked, filter="data")
+        if hasattr(tarfile, "data_filter"):
+            opened.extraction_filter = tarfile.data_filter
+        opened.extractall(unpacked)
     (source,) = unpacked.iterdir()
     return built("wheel", source, tmp_path_factory.mktemp("wheel"), build_tool)
 
