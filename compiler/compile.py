@@ -52,17 +52,18 @@ def compile_job(world: World, entry: str) -> Compiled:
     program, resolving = resolve(texts)
     system = texts.texts[0].system
     head, heading = read_head(program, system)
-    found = (*reading, *resolving, *heading)
-    if head is None:
-        return Compiled(None, _sorted((*found, *_no_job(program))), Progress(), True, program)
     room, measuring = read_room(program, system)
     saw, sawing = read_saw(program, system)
     offcuts, stocking = read_offcuts(program, system)
+    found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking)
+    if head is None:
+        findings = _sorted(program, (*found, *_no_job(program)))
+        return Compiled(None, findings, Progress(), True, program)
     rows, placing = place(program, room, head, system)
     furnisher = Furnisher(program, room, head, system)
     furnished = [furnisher.run(row) for row in rows]
     runs = tuple(run for run, _ in furnished)
-    findings = _sorted((*found, *measuring, *sawing, *stocking, *placing, *furnisher.findings))
+    findings = _sorted(program, (*found, *placing, *furnisher.findings))
     progress = Progress(
         sum(placed.unit is not None for run in runs for placed in run.placed),
         furnisher.bank.worked_out,
@@ -147,9 +148,14 @@ def _named(room: Room, runs: tuple[Run, ...], precision: Quantity) -> dict[str, 
     return named
 
 
-def _sorted(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Every report once, by file and line."""
+def _sorted(program: Program, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Every report once, by file and line; none of a name that a line declares which can't be
+    read, since that line has its own."""
+    spoilt = frozenset().union(*(text.spoilt for text in program.texts))
     distinct: dict[tuple[object, ...], Finding] = {}
     for finding in findings:
+        name = finding.span.text.split(".")[0] if finding.span is not None else ""
+        if finding.slug.startswith("unknown-") and name in spoilt:
+            continue
         distinct.setdefault((finding.order, finding.headline), finding)
     return tuple(sorted(distinct.values(), key=lambda finding: finding.order))

@@ -1,5 +1,8 @@
 """Reads a kitchen's text and whatever it uses, each once."""
 
+import re
+from collections.abc import Iterable, Iterator
+
 from attrs import frozen
 
 from casewright.compiler.words import SCHEMA
@@ -10,6 +13,9 @@ from casewright.lang.parser import parse
 from casewright.lang.reading import read_source
 from casewright.lang.shape import Statement, bare_word, shape, span_of, suggestion
 from casewright.lang.source import Source, Span
+from casewright.lang.tree import Line
+
+_WORDS = re.compile(r"[a-z][a-z0-9_]*")
 
 ENTRY, PROJECT, STANDARD = 0, 1, 2
 """How near a text is to the person: the entry file, the project's other texts, the library."""
@@ -23,12 +29,14 @@ EDITIONS = ("1",)
 
 @frozen
 class Text:
-    """One text, shaped. `level` says how near it is; `system` what its bare numbers are."""
+    """One text, shaped. `level` says how near it is; `system` what its bare numbers are. `spoilt`
+    are the words of the lines that can't be read: what they declare is not missing."""
 
     source: Source
     level: int
     system: System
     statements: tuple[Statement, ...]
+    spoilt: frozenset[str]
 
 
 @frozen
@@ -48,6 +56,15 @@ def load(world: World, entry: str) -> tuple[Texts, tuple[Finding, ...]]:
     loader.read(world, entry, entry, ENTRY, None, ())
     texts = tuple(sorted(loader.texts.values(), key=lambda text: text.level))
     return Texts(texts, loader.broken), tuple(loader.findings)
+
+
+def _spoilt(lines: Iterable[Line]) -> Iterator[str]:
+    """The words of the lines that can't be read, and of their blocks."""
+    for line in lines:
+        if line.broken and isinstance(line.origin, Span):
+            yield from _WORDS.findall(line.origin.text)
+        else:
+            yield from _spoilt(line.block)
 
 
 class _Loader:
@@ -96,7 +113,9 @@ class _Loader:
         statements, shaping = shape(tree, SCHEMA)
         self.findings.extend(parsing)
         self.findings.extend(shaping)
-        self.texts[label] = Text(source, level, self.system(statements), statements)
+        self.texts[label] = Text(
+            source, level, self.system(statements), statements, frozenset(_spoilt(tree.lines))
+        )
         for statement in statements:
             if statement.rule == "use":
                 self.use(statement, level, (*chain, label))
