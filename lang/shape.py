@@ -91,7 +91,9 @@ class _Shaper:
             if line.broken:
                 continue
             head = line.head.text
-            carries_on = head in words or (rule.options and not rule.unnamed)
+            # A block behind a statement's word shows that a statement is meant, and no option.
+            may_be_option = not (line.blocked and head in self.schema.heads)
+            carries_on = head in words or (rule.options and not rule.unnamed and may_be_option)
             if line.tag is None and head not in rule.body and carries_on:
                 clauses.extend(self.clause_line(line, rule, clause_rules))
                 continue
@@ -181,11 +183,19 @@ class _Shaper:
                 more, body = self.block(line.block, rule, rule.clauses)
                 opened = [*opened, *more]
         if not rule.raw and len(reader.values) < rule.least:
+            taken = opened[0] if opened and not opened[0].values and not opened[0].inner else None
+            named = bare_word(line.items[0]) if line.items else ""
+            if taken is not None and taken.word == named:
+                opened = opened[1:]
+                help = f"{named} is a clause of {line.head.text}, so it can't be a name here"
+            else:
+                help = ""
             self.findings.append(
                 error(
                     "value-missing",
                     f"{line.head.text} wants {rule.values}",
                     span_of(line.head.origin),
+                    help=help,
                 )
             )
         if line.value is not None and not rule.assigns:
@@ -284,11 +294,14 @@ class _Reader:
         self.values: list[Expression] = []
         self.opened: list[_Open] = []
         self.chain: list[_Open] = []
+        self.lost = False
+        """Whether a word was met that nothing takes: what follows it belongs to it."""
 
     def read(self, items: Sequence[Expression]) -> None:
         for item in items:
             word = bare_word(item)
             if word and self.begin(word, item.origin):
+                self.lost = False
                 continue
             target = next((each for each in reversed(self.chain) if not each.full), None)
             if target is not None:
@@ -298,8 +311,9 @@ class _Reader:
                 self.open(_Open(word, None, item.origin))
             elif not self.chain and len(self.values) < self.most:
                 self.values.append(item)
-            else:
+            elif not self.lost:
                 self.left_over(item, word)
+                self.lost = bool(word)
 
     def may_be_option(self, word: str) -> bool:
         """A bare word is an option where the place allows one, once the needed values are there."""
