@@ -103,6 +103,17 @@ def read_head(program: Program, system: System) -> tuple[Head | None, tuple[Find
         return None, ()
     statement = program.jobs[0]
     reader = Reader(program, system)
+    name = statement.raw.text.strip() if statement.raw is not None else ""
+    if "{" in name:
+        # A job's name is the raw rest of its line, so a block on that line would be part of it.
+        reader.findings.append(
+            error(
+                "block-out-of-place",
+                "the block of a job begins a new line after its {",
+                span_of(statement.raw.origin) if statement.raw is not None else None,
+                help="end the line with the { and put what is in the block on lines of its own",
+            )
+        )
     precision = reader.positive(
         reader.measure(statement.clause("precision"), "job.precision"), "the precision"
     )
@@ -120,7 +131,7 @@ def read_head(program: Program, system: System) -> tuple[Head | None, tuple[Find
     word = bare_word(built.values[0]) if built is not None and built.values else ""
     return (
         Head(
-            statement.raw.text.strip() if statement.raw is not None else "",
+            name,
             _written(statement.clause("number")),
             _written(statement.clause("revision")),
             _written(statement.clause("date")),
