@@ -267,7 +267,7 @@ class _Placer:
             return item.fixed is not None
         usual = item.declaration.statement.clause("wide") if item.declaration else None
         item.fixed = self.reader.measure(usual, name)
-        if item.fixed is None:
+        if item.fixed is None and line.value is None:
             self.complain(
                 "width-missing",
                 f"{item.tag or item.kind} doesn't say how wide it is",
