@@ -457,9 +457,25 @@ class Holder:
         for turn in self._numbers(statement, scope):
             yield scope.at(turn)
 
-    def walk(self) -> Iterator[tuple[Statement, Scope]]:
-        """Every statement of the text that is in force, with the scope it is read in."""
-        yield from self._walk(self.body, self.scope())
+    def walk(self, scope: Scope | None = None) -> Iterator[tuple[Statement, Scope]]:
+        """Every statement of the text that is in force, with the scope it is read in: within
+        `scope`, or that of the holder alone."""
+        yield from self._walk(self.body, scope or self.scope())
+
+    def everything(self) -> tuple[Thing, ...]:
+        """Every thing it holds, at any depth."""
+        key = (id(self), "everything")
+        return self.build.cell(key, f"all of {self.name}", None, self._everything)
+
+    def _everything(self) -> tuple[Thing, ...]:
+        found: list[Thing] = []
+        for statement, scope in self.walk():
+            if statement.rule in PLACED and statement.name:
+                thing = self.make(statement, scope)
+                found.append(thing)
+                if thing.rule == "assembly":
+                    found.extend(thing.inner.everything())
+        return tuple(found)
 
     def _walk(self, body: tuple[Statement, ...], scope: Scope) -> Iterator[tuple[Statement, Scope]]:
         for statement in body:
