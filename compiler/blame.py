@@ -5,7 +5,7 @@ a line that differs from placing to placing (`lang.source.Own`). A blame is a fi
 places still open; `bind` closes them for one placing.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from attrs import evolve, frozen
 
@@ -57,6 +57,11 @@ def finding_at(
     known = tuple(Label(place, text) for place, text in kept if isinstance(place, Span))
     finding = Finding(slug, severity, headline, _known(origin), figures, known, help)
     return Blame(finding, origin, kept, tuple(row.origin for row in rows))
+
+
+def broken(blames: Iterable[Blame]) -> bool:
+    """Whether one of them is an error."""
+    return any(blame.finding.severity is Severity.ERROR for blame in blames)
 
 
 def bind(blame: Blame, span_of: Callable[[Origin], Span | None]) -> Finding:

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from attrs import evolve
 
 from casewright.compiler.binding import Binder
-from casewright.compiler.blame import bind
+from casewright.compiler.blame import bind, broken
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.parts import called
 from casewright.compiler.construct.unit import Wanted
@@ -57,7 +57,7 @@ class Furnisher:
             if slot.kind == "filler":
                 placed[index] = self.slot(row, index, _neighbour(placed, index))
         kept = tuple(each for each in placed if each is not None)
-        sound = all(each.unit is None or not each.unit.blames for each in kept)
+        sound = all(each.unit is None or not broken(each.unit.blames) for each in kept)
         run = Run(
             row.name,
             row.name.replace("_", " "),

@@ -26,6 +26,7 @@ DECLARED = frozenset(
         "band",
         "slide",
         "hinge",
+        "fitting",
         "fixing",
         "fastener",
         "saw",
@@ -34,7 +35,7 @@ DECLARED = frozenset(
 )
 """Rules whose statements declare something by name, one flat namespace each."""
 
-DATA = ("sheet", "lumber", "band", "slide", "hinge", "fixing", "fastener")
+DATA = ("sheet", "lumber", "band", "slide", "hinge", "fitting", "fixing", "fastener")
 """Kinds of declared things that are data: they have properties and no parts."""
 
 INHERITING = ("construction", "pattern", "unit")

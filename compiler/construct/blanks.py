@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from attrs import evolve, frozen
 
+from casewright.compiler.blame import Row
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.model import EDGES, Banding, Blank, Part
 from casewright.lang.cells import Quantity, add, named, subtract
@@ -14,9 +15,11 @@ LONG_EDGES = 2
 
 @frozen(eq=False)
 class Strips:
-    """Parts, by path, that the text wants ripped from blanks."""
+    """Parts, by path, that the text wants ripped from blanks, each `width` wide finished (None: as
+    wide as its strips and the kerfs between them)."""
 
     paths: tuple[str, ...]
+    width: Quantity | None
     kerf: Quantity | None
     trim: Quantity | None
     origin: Origin
@@ -86,6 +89,8 @@ def _blank(name: str, strips: list[Part], wanted: Strips) -> Blank:
         if wanted.kerf is not None:
             width = add(width, wanted.kerf)
         width = add(width, strip.width)
+    if wanted.width is not None:
+        width = _holding(wanted.width, width, strips, wanted)
     bands = tuple(band for strip in strips for band in _long_bands(strip))
     cut = width
     for band in bands:
@@ -103,4 +108,22 @@ def _blank(name: str, strips: list[Part], wanted: Strips) -> Blank:
         named(cut, f"{name}.cut_width", wanted.origin),
         bands,
         wanted.origin,
+    )
+
+
+def _holding(stated: Quantity, needed: Quantity, strips: list[Part], wanted: Strips) -> Quantity:
+    """The stated width of a blank, where it holds its strips. Raises Fault where it doesn't."""
+    if needed.value <= stated.value:
+        return stated
+    raise fault(
+        "blank-too-narrow",
+        f"a blank can't hold {' and '.join(strip.title for strip in strips)}",
+        wanted.origin,
+        rows=(
+            *(Row(strip.title, strip.width.measure, strip.origin) for strip in strips),
+            Row("with the cuts between them", needed.measure),
+            Row("the blank is", stated.measure, stated.origin),
+            Row("short", subtract(needed, stated).measure, ruled=True),
+        ),
+        help="make the blank wider, or a strip narrower",
     )

@@ -1,6 +1,7 @@
 """What the working-out of one unit shares: its cells, what it reads from outside, its blames."""
 
 from collections.abc import Callable, Hashable, Mapping
+from fractions import Fraction
 from typing import TypeVar
 
 from attrs import define, field
@@ -11,7 +12,7 @@ from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.values import Choice, Datum, Lengths, Missing, Value
 from casewright.compiler.resolve import DATA, Declaration, Program, reopen
 from casewright.lang.cells import Cells, Cycle, Poisoned, Quantity, given, named
-from casewright.lang.measure import Dimension, System
+from casewright.lang.measure import INCH, Dimension, System
 from casewright.lang.printing import Printing
 from casewright.lang.shape import Clause, Statement, bare_word, suggestion
 from casewright.lang.source import Origin
@@ -88,6 +89,12 @@ class Build:
     def system_of(self, origin: Origin | None) -> System:
         return self.program.system_of(origin, self.own_system)
 
+    @property
+    def rounding(self) -> Fraction:
+        """What a root is rounded to: 1/1000 in, or 0.01 mm in a metric text."""
+        metric = self.own_system is System.MILLIMETRES
+        return Fraction(1, 100) / INCH if metric else Fraction(1, 1000)
+
     def read_outside(self, word: str, of: str, origin: Origin | None) -> Value:
         """A property of something outside, recorded as read. Raises Fault where there is none."""
         name = f"{word}.{of}"
@@ -145,19 +152,10 @@ class Build:
         origin: Origin | None,
         want: Dimension | None,
     ) -> Value:
-        """A property of a datum, as `want` reads bare numbers. Raises Fault where it has none."""
+        """A property of a datum, as `want` reads bare numbers; Missing where it says none."""
         clause = declaration.statement.clause(word) or declaration.statement.option(word)
         if clause is None or not clause.values:
-            known = [
-                each.word
-                for each in (*declaration.statement.clauses, *declaration.statement.options)
-            ]
-            raise fault(
-                "unknown-name",
-                f"{declaration.kind} {declaration.name} says nothing of {word}",
-                origin,
-                help=suggestion(word, known) or "it says: " + ", ".join(known),
-            )
+            return Missing(f"{declaration.kind} {declaration.name} says nothing of {word}")
         key = ("property", declaration.kind, declaration.name, word, want)
         title = f"{declaration.name} {word}"
         return self.cell(key, title, clause.origin, lambda: self._property(clause, title, want))

@@ -390,9 +390,12 @@ def _over(expression: Binary, left: Quantity, right: Quantity) -> Dimension:
 
 
 def _within(expression: Binary, scope: Reading) -> Quantity:
-    """The longest of several lengths that is not longer than the limit."""
+    """The longest of several lengths that is not longer than the limit; of one length alone, as
+    many times it as the limit holds."""
     lengths = evaluate(expression.left, scope, Dimension.LENGTH)
     limit = quantity(expression.right, scope, Dimension.LENGTH)
+    if isinstance(lengths, Quantity) and lengths.dimension is Dimension.LENGTH:
+        return _steps_within(expression, lengths, limit)
     if not isinstance(lengths, Lengths):
         raise fault(
             "wrong-kind",
@@ -401,18 +404,34 @@ def _within(expression: Binary, scope: Reading) -> Quantity:
         )
     fitting = [each for each in lengths.quantities if each.value <= limit.value]
     if not fitting:
-        shortest = lengths.quantities[0]
-        raise fault(
-            "none-fits",
-            f"none of {written(expression.left)} fits",
-            expression.origin,
-            rows=(
-                Row("the shortest", shortest.measure, shortest.origin),
-                Row("room for it", limit.measure, expression.right.origin),
-            ),
-            help="make it deeper, or choose another that is made shorter",
-        )
+        raise _none_fits(expression, lengths.quantities[0], limit)
     return fitting[-1]
+
+
+def _none_fits(expression: Binary, shortest: Quantity, limit: Quantity) -> Fault:
+    return fault(
+        "none-fits",
+        f"none of {written(expression.left)} fits",
+        expression.origin,
+        rows=(
+            Row("the shortest", shortest.measure, shortest.origin),
+            Row("room for it", limit.measure, expression.right.origin),
+        ),
+        help="make it deeper, or choose another that is made shorter",
+    )
+
+
+def _steps_within(expression: Binary, step: Quantity, limit: Quantity) -> Quantity:
+    if step.value <= 0:
+        raise fault(
+            "size-not-positive",
+            f"{written(expression.left)} is a step, and more than nothing",
+            expression.left.origin,
+        )
+    if limit.value < step.value:
+        raise _none_fits(expression, step, limit)
+    count = literal(limit.value // step.value, Dimension.COUNT, None, "whole steps")
+    return scale(step, count, Dimension.LENGTH, expression.origin)
 
 
 def condition(expression: Expression, scope: Reading) -> bool:

@@ -6,6 +6,7 @@ from functools import partial
 from attrs import define, field
 
 from casewright.compiler.construct.blanks import Strips
+from casewright.compiler.construct.boring import Bored, holes_of
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import condition, quantity, words_of
 from casewright.compiler.construct.faults import fault
@@ -35,6 +36,7 @@ class Gathered:
     strips: list[Strips] = field(factory=list)
     joins: list[Told] = field(factory=list)
     steps: list[Told] = field(factory=list)
+    bored: list[Bored] = field(factory=list)
 
     def visit(self, holder: Holder) -> None:
         """Adds everything of a holder and of what it holds."""
@@ -48,6 +50,10 @@ class Gathered:
                     self.steps.append((statement, scope))
                 case "require":
                     self.build.attempt(partial(self._require, statement, scope))
+                case "holes":
+                    bored = self.build.attempt(partial(holes_of, statement, scope))
+                    if bored is not None:
+                        self.bored.append(bored)
                 case "rip":
                     strips = self.build.attempt(partial(_strips, statement, scope))
                     if strips is not None:
@@ -126,6 +132,7 @@ def _length(statement: Statement, word: str, scope: Scope) -> Quantity | None:
 def _strips(statement: Statement, scope: Scope) -> Strips:
     return Strips(
         tuple(thing.path for thing in listed(statement.values, scope)),
+        _length(statement, "from", scope),
         _length(statement, "kerf", scope),
         _length(statement, "trim", scope),
         statement.head.origin,

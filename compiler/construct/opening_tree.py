@@ -8,7 +8,7 @@ from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.shares import divide_in_shares
-from casewright.compiler.construct.things import edge_words
+from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Missing, Spatial, Value
 from casewright.compiler.model import EDGES, Axis, Extent
 from casewright.compiler.resolve import Declaration
@@ -16,7 +16,9 @@ from casewright.lang.cells import (
     Quantity,
     add,
     divide,
+    least,
     literal,
+    most,
     named,
     subtract,
 )
@@ -310,8 +312,40 @@ class Leaf(Node):
         """The clear opening behind a front of this size."""
         size = front
         for side in edge_words(axis):
-            size = subtract(add(size, self.gap(side)), self._reach(side))
+            size = subtract(size, self._lap(side))
         return size
+
+    def _lap(self, side: str) -> Quantity:
+        """How far its front reaches past its clear opening on a side."""
+        most = subtract(self._reach(side), self.gap(side))
+        lap = self.openings.lap
+        return most if lap is None else least(lap, most)
+
+    def front(self, side: str) -> Quantity:
+        """The place its front reaches to: its cover less the gap, or only as far as it laps."""
+
+        def formula() -> Quantity:
+            axis, direction = EDGES[side]
+            extent = self.extent(axis)
+            outward = add if direction > 0 else subtract
+            inward = subtract if direction > 0 else add
+            farthest = inward(self.cover(side), self.gap(side))
+            lap = self.openings.lap
+            if lap is None:
+                return farthest
+            nearer = least if direction > 0 else most
+            return nearer(outward(extent.high if direction > 0 else extent.low, lap), farthest)
+
+        return self.build.cell((id(self), "front", side), self.address, self.origin, formula)
+
+    def behind(self) -> Thing | Missing:
+        """The first thing that stands behind it."""
+        return self.build.cell(
+            (id(self), "behind"), f"{self.address}.behind", self.origin, self._behind
+        )
+
+    def _behind(self) -> Thing | Missing:
+        return self.openings.behind(self)
 
     def _reach(self, side: str) -> Quantity:
         """How far its cover goes past its clear opening on a side."""

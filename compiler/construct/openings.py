@@ -7,14 +7,18 @@ from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Kind, Leaf, Member, Node
 from casewright.compiler.construct.things import Thing, read_extent
+from casewright.compiler.construct.values import Choice, Missing
 from casewright.compiler.model import Axis, Extent
 from casewright.lang.cells import Quantity, named
 from casewright.lang.measure import Dimension
-from casewright.lang.shape import Statement, suggestion
+from casewright.lang.shape import Statement, bare_word, suggestion
 
 if TYPE_CHECKING:
     from casewright.compiler.construct.holder import Holder
     from casewright.compiler.construct.scope import Scope
+
+SIZED = ("opening", "front")
+"""What a bare size may be."""
 
 MOST_OPENINGS = 400
 """Openings in one unit; past it the tree is refused."""
@@ -140,8 +144,40 @@ class Openings:
 
     @property
     def sized_by_front(self) -> bool:
+        """Whether a bare size is that of a front: as the text says, or an option it names."""
         clause = self.statement.clause("sized_by")
-        return clause is not None and getattr(clause.values[0], "text", "") == "front"
+        if clause is None:
+            return False
+        word = bare_word(clause.values[0])
+        if word not in SIZED:
+            chosen = self.scope.value_of(clause.values[0])
+            word = chosen.word if isinstance(chosen, Choice) else word
+        if word not in SIZED:
+            raise fault("unknown-choice", "sized_by is opening or front", clause.origin)
+        return word == "front"
+
+    @property
+    def lap(self) -> Quantity | None:
+        """How far a front reaches past its opening at most; None: as far as it may."""
+        return self._stated("lap") if self.statement.clause("lap") is not None else None
+
+    def behind(self, leaf: Leaf) -> Thing | Missing:
+        """The first thing that stands behind an opening, of those looked for."""
+        clause = self.statement.clause("behind")
+        if clause is None:
+            raise fault(
+                "value-missing",
+                "the openings don't say where to look for what stands behind them",
+                self.statement.head.origin,
+                help="add behind and an assembly",
+            )
+        closing = self.scope.value_of(clause.values[0])
+        if not isinstance(closing, Thing) or closing.rule != "assembly":
+            raise fault("wrong-kind", "behind names an assembly", clause.origin)
+        standing = [thing for thing in closing.inner.everything() if _stands_in(thing, leaf)]
+        if not standing:
+            return Missing("nothing stands behind it")
+        return min(standing, key=lambda thing: thing.extent("deep").low.value)
 
     @property
     def precision(self) -> Quantity:
@@ -167,3 +203,15 @@ class Openings:
         """Whether a unit stands right beside, so that the two share the gap."""
         value = self.build.read_outside("beside", side, self.statement.origin)
         return getattr(value, "word", "") == "unit"
+
+
+def _stands_in(thing: Thing, leaf: Leaf) -> bool:
+    """Whether a part stands somewhere in the width and height of an opening."""
+    if thing.rule == "assembly":
+        return False
+    axes: tuple[Axis, Axis] = ("across", "up")
+    return all(
+        thing.extent(axis).low.value < leaf.extent(axis).high.value
+        and leaf.extent(axis).low.value < thing.extent(axis).high.value
+        for axis in axes
+    )

@@ -24,7 +24,7 @@ from casewright.compiler.model import (
     Stock,
 )
 from casewright.compiler.resolve import Declaration
-from casewright.lang.cells import Quantity, literal, named, subtract
+from casewright.lang.cells import Quantity, add, literal, named, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word
 from casewright.lang.tree import Expression, Text
@@ -254,25 +254,39 @@ def _cut_size(
     thing: Thing, finished: Quantity, axis: Axis, bands: tuple[Banding, ...], word: str
 ) -> Quantity:
     """What is sawn: the finished size less the counted bands on its two ends (cutting size with
-    band: common practice)."""
+    band: common practice), and what is left on there to be trimmed or scribed."""
     size = finished
     for banding in bands:
         if EDGES[banding.edge][0] == axis and banding.band.counts:
             size = subtract(size, banding.band.thick, thing.origin)
+    clause = thing.statement.clause("trim")
+    edges = clause.clause("on") if clause is not None else None
+    if clause is not None and edges is not None:
+        trim = quantity(clause.values[0], thing.scope, Dimension.LENGTH)
+        for edge in edges_of(edges, thing.scope):
+            if EDGES[edge][0] == axis:
+                size = add(size, trim, clause.origin)
     return named(size, f"{thing.path}.{word}", thing.origin)
 
 
 def _cuts(thing: Thing) -> tuple[Cut, ...]:
     cuts: list[Cut] = []
     inner = Holder(
-        thing.build, thing.path, thing.name, (), {}, thing.scope, thing, thing.scope.mirrored
+        thing.build,
+        thing.path,
+        thing.name,
+        thing.statement.body,
+        {},
+        thing.scope,
+        thing,
+        thing.scope.mirrored,
     )
-    scope = inner.scope()
+    start = Scope(inner, thing.scope.turns, thing.scope.mirrored)
 
     def no_size() -> Quantity:
         raise fault("value-missing", "say how much is cut away", thing.origin)
 
-    for statement in thing.statement.body:
+    for statement, scope in inner.walk(start):
         if statement.rule != "cut":
             continue
         ranges = []
@@ -285,9 +299,20 @@ def _cuts(thing: Thing) -> tuple[Cut, ...]:
             )
             ranges.append(extent)
         extents = Extents(*ranges)
-        depth = subtract(extents.up.high, extents.up.low)
-        cuts.append(Cut("cut", extents.box, "", depth, statement.head.origin))
+        cuts.append(
+            Cut("cut", extents.box, "", _depth_of_cut(thing, extents), statement.head.origin)
+        )
     return tuple(cuts)
+
+
+def _depth_of_cut(thing: Thing, cut: Extents) -> Quantity:
+    """Square to the face it is made from: along the thickness where it leaves some of it, else
+    along the narrower of its two other sides."""
+    thick = thing.thick_axis()
+    sizes = {axis: subtract(cut.along(axis).high, cut.along(axis).low) for axis in AXES}
+    if sizes[thick].value < thing.size(thick).value:
+        return sizes[thick]
+    return min((sizes[axis] for axis in AXES if axis != thick), key=lambda size: size.value)
 
 
 def motion_of(thing: Thing) -> Motion | None:

@@ -194,6 +194,8 @@ class Scope:
         for axis in AXES:
             if word == axis:
                 return thing.size(axis)
+        if word == "diagonal":
+            return thing.diagonal()
         if word in ("length", "width", "thick") and thing.rule == "part":
             if word == "thick":
                 return thing.thick()
@@ -233,8 +235,10 @@ class Scope:
         if word in BESIDE:
             return item.beside(word)
         if isinstance(item, Leaf):
-            if word in ("cover", "gap"):
+            if word in ("cover", "gap", "front"):
                 return ByEdge(item, word)
+            if written == "behind":
+                return item.behind()
             option = item.option(written, want)
             if option is not None:
                 return option
@@ -262,6 +266,8 @@ class Scope:
         assert isinstance(leaf, Leaf), "only openings have covers and gaps"
         if value.word == "cover" and word in SIDES:
             return leaf.cover(word)
+        if value.word == "front" and word in SIDES:
+            return leaf.front(word)
         edge = {"above": "top", "below": "bottom"}.get(word, word)
         if value.word == "gap" and edge in SIDES:
             return leaf.gap(edge)

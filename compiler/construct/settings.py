@@ -7,6 +7,7 @@ from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.resolve import Declaration, Program
+from casewright.lang.findings import Severity
 from casewright.lang.shape import Statement, bare_word, suggestion
 
 
@@ -23,14 +24,25 @@ def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> I
     }
     fillings = {leaf.filling.name: leaf.filling for leaf in openings.leaves} if openings else {}
     of_fillings = {name for filling in fillings.values() for name in options_of(filling)}
-    known = set(root.index) | offered | of_fillings | _anywhere(root.build.program)
+    here = set(root.index) | offered | of_fillings
+    anywhere = _anywhere(root.build.program)
     for word, (clause, _) in root.settings.items():
-        if word not in known and word in chosen:
+        if word not in chosen or word in here:
+            continue
+        if word in anywhere:
+            yield finding_at(
+                clause.origin,
+                "option-unread",
+                f"nothing here reads {word}; another way to build does",
+                help="leave it out, unless you mean to build otherwise",
+                severity=Severity.ADVICE,
+            )
+        else:
             yield finding_at(
                 clause.origin,
                 "unknown-option",
                 f"nothing in {root.name} has an option {word}",
-                help=suggestion(word, known),
+                help=suggestion(word, here | anywhere),
             )
 
 

@@ -1,7 +1,10 @@
 """A part, a bought thing or an assembly as it is being worked out: where it lies, by cells."""
 
 from collections.abc import Callable
+from math import isqrt
 from typing import TYPE_CHECKING
+
+from attrs import evolve
 
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
@@ -113,6 +116,15 @@ class Thing(Spatial):
             self._clause_origin(axis),
             lambda: subtract(extent.high, extent.low),
         )
+
+    def diagonal(self) -> Quantity:
+        """From corner to corner as seen from the front: rounded once, and marked so."""
+        across, up = self.size("across"), self.size("up")
+        step = self.build.rounding
+        # Twice as fine, so that the half steps tell which way to round.
+        halves = isqrt(int(4 * (across.value**2 + up.value**2) / step**2))
+        root = (halves + 1) // 2 * step
+        return evolve(literal(root, label=f"across the corners of {self.path}"), off=True)
 
     def material(self) -> Datum:
         """What it is made of. Raises Fault where the text says nothing or no such thing."""

@@ -5,13 +5,15 @@ from functools import partial
 
 from attrs import evolve, frozen
 
-from casewright.compiler.blame import finding_at
+from casewright.compiler.blame import broken, finding_at
 from casewright.compiler.construct.blanks import blanks_of
+from casewright.compiler.construct.boring import bore
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.causes import first_causes
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.gather import Gathered
+from casewright.compiler.construct.hanging import on_air
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.naming import (
     figures,
@@ -94,16 +96,17 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
     chosen = wanted.own.options if wanted.bare else _clauses(root)
     build.blames.extend(unread(root, openings, frozenset(clause.word for clause in chosen)))
     addresses = short_addresses(text.things)
-    parts = _parts(build, text.things, addresses)
+    parts = bore(_parts(build, text.things, addresses), text.bored)
     assemblies = _assemblies(root, wanted, text.things, addresses)
     parts, blanks = _ripped(build, parts, text)
     wishes, orders = text.wishes(), text.orders()
     joints: tuple[Joint, ...] = ()
     steps: tuple[Step, ...] = ()
-    if not build.blames:
+    if not broken(build.blames):
         parts, joints, blames = make_contacts(parts, assemblies, wishes)
         build.blames.extend(blames)
-    if not build.blames:
+        build.blames.extend(on_air(parts, root.extents["deep"].high))
+    if not broken(build.blames):
         steps, blames = prove_order(parts, assemblies, joints, orders)
         build.blames.extend(blames)
     placed = [thing for thing in text.things if thing.rule == "assembly"]

@@ -72,7 +72,7 @@ class Outside:
 
 @frozen
 class ByEdge:
-    """Figures by edge word: an opening's cover or its gaps."""
+    """Figures by edge word: an opening's cover, its gaps, or where its front ends."""
 
     opening: Spatial
     word: str
