@@ -535,6 +535,9 @@ LIBRARY = (
     HeadRule(
         "stack",
         "openings over one another, top to bottom",
+        "a size",
+        0,
+        1,
         clauses=(
             *_SIZES,
             _one("opening", "a length", "clear size"),
@@ -547,6 +550,9 @@ LIBRARY = (
     HeadRule(
         "row",
         "openings side by side, left to right",
+        "a size",
+        0,
+        1,
         clauses=(
             *_SIZES,
             _one("opening", "a length", "clear size"),

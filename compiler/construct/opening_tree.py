@@ -23,8 +23,9 @@ from casewright.lang.cells import (
     subtract,
 )
 from casewright.lang.measure import Dimension
-from casewright.lang.shape import Clause, Statement
+from casewright.lang.shape import Statement
 from casewright.lang.source import Origin
+from casewright.lang.tree import Expression
 
 if TYPE_CHECKING:
     from casewright.compiler.construct.openings import Openings
@@ -236,13 +237,13 @@ class Node(Spatial):
         """The clear size the text states along `axis`, or None for a share."""
         clause = self.statement.clause("opening")
         if clause is not None:
-            return self._length(clause)
-        return None
+            return self._length(clause.values[0])
+        return self._length(self.statement.values[0]) if self.statement.values else None
 
-    def _length(self, clause: Clause) -> Quantity:
-        size = quantity(clause.values[0], self.openings.scope, Dimension.LENGTH)
+    def _length(self, expression: Expression) -> Quantity:
+        size = quantity(expression, self.openings.scope, Dimension.LENGTH)
         if size.value <= 0:
-            raise fault("size-not-positive", "a size is more than nothing", clause.origin)
+            raise fault("size-not-positive", "a size is more than nothing", expression.origin)
         return size
 
 
@@ -300,11 +301,9 @@ class Leaf(Node):
         if self.statement.clause("opening") is not None:
             return super().stated_size(axis)
         if front is not None:
-            return self._from_front(self._length(front), axis)
+            return self._from_front(self._length(front.values[0]), axis)
         if bare is not None:
-            size = quantity(bare, self.openings.scope, Dimension.LENGTH)
-            if size.value <= 0:
-                raise fault("size-not-positive", "a size is more than nothing", bare.origin)
+            size = self._length(bare)
             return self._from_front(size, axis) if self.openings.sized_by_front else size
         return None
 
