@@ -1,0 +1,126 @@
+"""What is asked of the planner: every sheet material of a job with its pieces, stock and saw.
+
+A cut size is taken up to the saw's grid (1/64 inch or 0.01 mm), so that a piece is never planned
+smaller than it is; the papers print it as the job rounds it.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
+
+from attrs import frozen
+
+from casewright.compiler.model import Job, Material, Offcut, Part, Placed, Saw
+from casewright.compiler.plan.request import FINEST, Piece, Request, Stock, Trim
+from casewright.compiler.plan.request import Saw as PlanSaw
+from casewright.lang.findings import Finding, Severity
+from casewright.lang.measure import INCH, System
+
+SHEET = "sheet"
+
+
+@frozen
+class Wanted:
+    """One material of a job and what is asked of the planner for it."""
+
+    material: Material
+    request: Request
+
+
+def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
+    """What is asked for every sheet material of a job, by the material's name; a material without
+    stock, or a job without a saw, is an advice, and nothing is planned of it."""
+    if job.saw is None:
+        return (), (_unplanned("no-saw", "no saw is declared, so no sheet is planned", "a saw"),)
+    wanted: list[Wanted] = []
+    findings: list[Finding] = []
+    for material in job.materials:
+        pieces = tuple(_pieces(job, material))
+        if material.kind != SHEET or not pieces:
+            continue
+        if not material.stock:
+            findings.append(
+                _unplanned(
+                    "no-stock",
+                    f"{material.title} says no size it is bought in, so its sheets aren't planned",
+                    f"stock, a width, by, and a length to {material.name}",
+                )
+            )
+            continue
+        wanted.append(Wanted(material, _request(job, job.saw, material, pieces)))
+    return tuple(wanted), tuple(findings)
+
+
+def _unplanned(slug: str, headline: str, add: str) -> Finding:
+    return Finding(slug, Severity.ADVICE, headline, None, help=f"add {add}")
+
+
+def _request(job: Job, saw: Saw, material: Material, pieces: tuple[Piece, ...]) -> Request:
+    metric = job.system is System.MILLIMETRES
+    measure = "mm" if metric else "in"
+
+    def down(value: Fraction) -> Fraction:
+        return _on_grid(value, measure, up=False)
+
+    def up(value: Fraction) -> Fraction:
+        return _on_grid(value, measure, up=True)
+
+    trim = up(saw.trim.value)
+    bought = tuple(
+        Stock(f"{material.name} {index}", down(size.length), down(size.width))
+        for index, size in enumerate(material.stock, start=1)
+    )
+    kept = tuple(
+        Stock(each.name, down(each.size.length), down(each.size.width), each.pieces, kept=True)
+        for each in _offcuts_of(job, material)
+    )
+    return Request(
+        measure,
+        pieces,
+        (*bought, *kept),
+        PlanSaw(up(saw.kerf.value), Trim(trim, trim, trim, trim), up(saw.least.value), saw.first),
+        down(saw.keeps.length),
+        down(saw.keeps.width),
+    )
+
+
+def _offcuts_of(job: Job, material: Material) -> Iterator[Offcut]:
+    return (offcut for offcut in job.offcuts if offcut.material == material.name)
+
+
+def _on_grid(value: Fraction, measure: str, *, up: bool) -> Fraction:
+    """A length in inches on the planner's grid, in the planner's measure."""
+    size = value * INCH if measure == "mm" else value
+    step = FINEST[measure]
+    steps = size / step
+    return (ceil(steps) if up else steps.__floor__()) * step
+
+
+def _pieces(job: Job, material: Material) -> Iterator[Piece]:
+    """Every part and blank of a material, one by one: each is cut for an address of its own."""
+    measure = "mm" if job.system is System.MILLIMETRES else "in"
+    for placed in job.placed:
+        if placed.unit is None:
+            continue
+        for part in placed.unit.parts:
+            if part.material.name == material.name and not part.hardware and not part.blank:
+                yield _part_piece(placed, part, measure)
+        for blank in placed.unit.blanks:
+            if blank.material.name == material.name:
+                yield Piece(
+                    blank.name,
+                    placed.address,
+                    _on_grid(blank.cut_length.value, measure, up=True),
+                    _on_grid(blank.cut_width.value, measure, up=True),
+                    turn=not material.grained,
+                )
+
+
+def _part_piece(placed: Placed, part: Part, measure: str) -> Piece:
+    return Piece(
+        part.address,
+        placed.address,
+        _on_grid(part.cut_length.value, measure, up=True),
+        _on_grid(part.cut_width.value, measure, up=True),
+        turn=not part.grained,
+    )
