@@ -1,0 +1,44 @@
+"""Every finding by its slug, in the order of the phases that make them.
+
+One module a phase; `list findings` and `explain SLUG` read it. A finding's own words stand where it
+is found, since they are made of that place's figures; what is the same each time stands here.
+"""
+
+from collections.abc import Mapping
+
+from casewright.compiler.catalogue import (
+    cutting,
+    joints,
+    lines,
+    order,
+    parts,
+    reading,
+    room,
+    statements,
+    texts,
+    units,
+    values,
+)
+from casewright.compiler.catalogue.rule import Around, Rule
+
+__all__ = ["CATALOGUE", "PHASES", "Around", "Rule"]
+
+PHASES: Mapping[str, Mapping[str, Rule]] = {
+    "reading": reading.RULES,
+    "lines": lines.RULES,
+    "statements": statements.RULES,
+    "texts": texts.RULES,
+    "room": room.RULES,
+    "values": values.RULES,
+    "units": units.RULES,
+    "parts": parts.RULES,
+    "joints": joints.RULES,
+    "order": order.RULES,
+    "cutting": cutting.RULES,
+}
+"""Rules by the phase that finds them."""
+
+CATALOGUE: Mapping[str, Rule] = {
+    slug: rule for rules in PHASES.values() for slug, rule in rules.items()
+}
+"""All of them, a slug once."""

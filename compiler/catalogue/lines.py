@@ -1,0 +1,425 @@
+"""Findings about lines that can't be read: braces, quotes, spellings, what a merge left."""
+
+from collections.abc import Mapping
+
+from casewright.compiler.catalogue.rule import Around, Rule
+
+RULES: Mapping[str, Rule] = {
+    "merge-left-two-versions": Rule(
+        doc=(
+            "Two versions of some lines stand in the text, between the marks that a merge leaves. "
+            "Both values are shown."
+        ),
+        mend="Keep one of the two and take the marks out.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+        <<<<<<< ours
+          S1: cupboard 60
+        =======
+          S1: cupboard share
+        >>>>>>> theirs
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "merge-marker-left": Rule(
+        doc="A mark that a merge leaves is still in the text.",
+        mend="Keep one of the two versions and take the marks out.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        >>>>>>> theirs
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "brace-left-open": Rule(
+        doc=(
+            "A block is never closed. The report names the line from which the columns no longer "
+            "fit, where there is one."
+        ),
+        mend="Add the closing brace.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "brace-closes-nothing": Rule(
+        doc="A closing brace has no opening one.",
+        mend="Take it out, or see whether an opening brace is missing above.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "brace-ends-its-line": Rule(
+        doc="After a closing brace stands nothing more on its line.",
+        mend="Begin a new line.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left { S1: cupboard share } note by the window
+        """,
+        good="""
+        run sink_wall on north from left { S1: cupboard share }
+        note by the window
+        """,
+    ),
+    "brace-opens-nothing": Rule(
+        doc="An opening brace stands where no block can begin.",
+        mend="Put it at the end of the line it belongs to.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left
+        {
+          S1: cupboard share
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "character-misplaced": Rule(
+        doc=(
+            "A character is no part of the language, or can't stand where it stands. Quotes, "
+            "slashes and minus signs that an editor has made curly or long are the usual ones."
+        ),
+        mend="Write the plain one that the report shows.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard 20, S2: cupboard 40
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard 20
+          S2: cupboard 40
+        }
+        """,
+    ),
+    "date-misspelt": Rule(
+        doc="A date is written in another order than year-month-day (ISO 8601).",
+        mend="Write it as 2026-11-25.",
+        bad="""
+        job Boathouse {
+          date 11/25/2026
+        }
+        """,
+        good="""
+        job Boathouse {
+          date 2026-11-25
+        }
+        """,
+    ),
+    "no-such-date": Rule(
+        doc="No such day is in the calendar.",
+        mend="Write the day that was meant; a sum has blanks around its minus.",
+        bad="""
+        job Boathouse {
+          date 2026-02-30
+        }
+        """,
+        good="""
+        job Boathouse {
+          date 2026-02-28
+        }
+        """,
+    ),
+    "if-without-else": Rule(
+        doc="A value that depends on something says what it is otherwise.",
+        mend="Write: a if b else c.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          option reach length = 5 if wide
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          option wide  choice yes no = yes
+          option reach length = 5 if wide is yes else 3
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+    ),
+    "line-ends-early": Rule(
+        doc="Something is missing at the end of the line.",
+        mend="Say what follows the last word or sign.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          part panel of board  deep from front +
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          part panel of board  deep from front + 1
+          step panel
+        }
+        """,
+    ),
+    "line-unreadable": Rule(
+        doc="The line can't be read from the word named on.",
+        mend="See how the library writes such lines: `casewright explain` shows them.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          option wide choice yes no = yes
+          when wide is not no { part panel of board  deep from front }
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          option wide choice yes no = yes
+          when not wide is no { part panel of board  deep from front }
+          step panel
+        }
+        """,
+    ),
+    "line-without-word": Rule(
+        doc="A line begins with a word that says what it is about.",
+        mend="Begin it with one.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard share
+            + 20
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard (40
+            + 20)
+        }
+        """,
+    ),
+    "more-than-one-value": Rule(
+        doc="After an equals sign stands one value.",
+        mend="Put clauses into the block, or before the equals sign.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          option reach length = 5 6
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          option reach length = 5
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+    ),
+    "name-misspelt": Rule(
+        doc="Names are written in small letters, figures and _, and begin with a letter.",
+        mend="Write it small.",
+        around=Around.KITCHEN,
+        bad="""
+        run Sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "negative-size": Rule(
+        doc="A size is never negative: a minus only takes away.",
+        mend="In a sum, put a blank on both sides of the minus.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard -20
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard (80 - 20)
+        }
+        """,
+    ),
+    "signed-size": Rule(
+        doc="A size has no sign.",
+        mend="Leave the plus out; in a sum, put a blank on both sides of it.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard +60
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard 60
+        }
+        """,
+    ),
+    "number-misspelt": Rule(
+        doc="A measure is written in a way that can't be read, or that could be read in two ways.",
+        mend='The report shows how it is written: 27, 5 1/2, 3/4", 7\' 6 1/2", 686mm.',
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard 39½
+          S2: cupboard share
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard 39 1/2
+          S2: cupboard share
+        }
+        """,
+    ),
+    "number-too-long": Rule(
+        doc="A number has more digits than any measure needs.",
+        mend="Write it shorter.",
+    ),
+    "parenthesis-left-open": Rule(
+        doc="A parenthesis is never closed. Only inside one does a line go on to the next.",
+        mend="Add the closing one.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard (20 + 40
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard (20 + 40)
+        }
+        """,
+    ),
+    "parenthesis-closes-nothing": Rule(
+        doc="A closing parenthesis has no opening one.",
+        mend="Take it out.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: cupboard 20 + 40)
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard (20 + 40)
+        }
+        """,
+    ),
+    "quote-left-open": Rule(
+        doc="A quote isn't closed on its line.",
+        mend="Close it; an inch mark stands right after its figure.",
+        bad="""
+        sheet ply { thick 3/4  called "birch ply }
+        """,
+        good="""
+        sheet ply { thick 3/4  called "birch ply" }
+        """,
+    ),
+    "text-holds-brace": Rule(
+        doc="In a quoted text, braces stand around a value only.",
+        mend="Take the brace out.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          part panel of board  deep from front
+          require panel.up > 6 "only } is left"
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          part panel of board  deep from front
+          require panel.up > 6 "only {panel.up} is left"
+          step panel
+        }
+        """,
+    ),
+    "tag-misspelt": Rule(
+        doc="A tag is one capital letter and a number, and a small letter for one put in later.",
+        mend="Write it as S1 or S1a.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          sink: cupboard share
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "tag-misplaced": Rule(
+        doc="A tag stands before a word that takes none.",
+        mend="Tags are for what stands in a run.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1: note by the window
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+          note by the window
+        }
+        """,
+    ),
+    "nested-too-deep": Rule(
+        doc="Blocks or values stand in one another too deep.",
+        mend="Give parts of it names with `let`, or split the block.",
+        bad="""
+        option reach length = ((((((((((((((((((((((((((((((((((((
+        (((((((((((((((((((((((((((((((((((5)))))))))))))))))))))))))))))))))))
+        ))))))))))))))))))))))))))))))))))))
+        """,
+        good="""
+        note one pair is enough
+        """,
+    ),
+    "too-many-faults": Rule(
+        doc="So many lines can't be read that the rest of the text was left alone.",
+        mend="Mend the first ones and check again.",
+    ),
+    "format-unproved": Rule(
+        doc=(
+            "The canonical form of the text could not be proved to mean the same, so the text was "
+            "left as it is. The fault is the program's own."
+        ),
+        mend="Report it with the text.",
+    ),
+}

@@ -1,0 +1,39 @@
+"""What the catalogue says of one finding."""
+
+from enum import Enum
+from textwrap import dedent
+
+from attrs import field, frozen
+
+from casewright.lang.findings import Severity
+
+
+class Around(Enum):
+    """What a rule's examples stand in. The texts themselves are the tests'."""
+
+    NOTHING = ""
+    KITCHEN = "kitchen"
+    """A job, a room and a small library: the example says the runs."""
+    BENCH = "bench"
+    """As before, and a run with one cupboard: the example says its construction."""
+
+
+def _example(text: str) -> str:
+    """A text as it is written in the catalogue, without the indentation it has there."""
+    return dedent(text.removeprefix("\n")).rstrip(" ")
+
+
+@frozen
+class Rule:
+    """What a finding means, and how it is mended in most cases; a report is more exact.
+
+    `bad` is a small text that has the finding, `good` the same text mended; tests check both.
+    They are empty where no small text has the finding (one about a limit, say).
+    """
+
+    doc: str
+    mend: str
+    severity: Severity = Severity.ERROR
+    around: Around = Around.NOTHING
+    bad: str = field(default="", converter=_example)
+    good: str = field(default="", converter=_example)
