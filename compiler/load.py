@@ -109,7 +109,7 @@ class _Loader:
         if source is None:
             self.broken = self.broken or level == ENTRY
             return
-        tree, parsing = parse(source, SCHEMA.raw_heads)
+        tree, parsing = parse(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
         statements, shaping = shape(tree, SCHEMA)
         self.findings.extend(parsing)
         self.findings.extend(shaping)

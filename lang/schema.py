@@ -45,7 +45,8 @@ class HeadRule:
     `name` identifies the rule; it is the head word but for rules that a place opens to any word
     (a filling's name in a stack, a unit's name behind a tag). `values` says what the values are,
     `least` and `most` how many there may be. `assigns` allows `= expression`. `options` lets any
-    other word stand as a clause with one value (an option of whatever is named). `body` lists the
+    other word stand as a clause with one value (an option of whatever is named). `raw` takes the
+    rest of the line as it stands; `verbatim` keeps `#` in it as text. `body` lists the
     rules whose statements the block may hold, `tagged` the rule for a tagged line in it and
     `unnamed` the rule for a line with an unknown head.
     """
@@ -59,6 +60,7 @@ class HeadRule:
     assigns: bool = False
     options: bool = False
     raw: bool = False
+    verbatim: bool = False
     block: bool = False
     body: tuple[str, ...] = ()
     tagged: str = ""
@@ -76,6 +78,11 @@ class Schema:
     def raw_heads(self) -> frozenset[str]:
         """Heads whose line is taken as it stands."""
         return frozenset(name for name, rule in self.heads.items() if rule.raw)
+
+    @property
+    def verbatim_heads(self) -> frozenset[str]:
+        """Raw heads in whose line `#` begins no comment."""
+        return frozenset(name for name, rule in self.heads.items() if rule.verbatim)
 
 
 def schema_of(file: str, *rules: HeadRule) -> Schema:

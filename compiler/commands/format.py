@@ -92,7 +92,7 @@ def formatted_text(label: str, given: bytes) -> Formatted:
     source, reading = read_source(label, given)
     if source is None:
         return Formatted(given, reading, readable=False)
-    text, parsing = format_text(source, SCHEMA.raw_heads)
+    text, parsing = format_text(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
     findings = (*reading, *parsing)
     if any(finding.severity is Severity.ERROR for finding in findings):
         return Formatted(given, findings, readable=True)

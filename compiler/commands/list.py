@@ -68,7 +68,7 @@ def held(library: Library, heads: Iterable[str]) -> Iterator[Entry]:
     for path in library.texts():
         source, _ = read_source(f"std {path.removesuffix('.case')}", library.read(path))
         if source is not None:
-            tree, _ = parse(source, SCHEMA.raw_heads)
+            tree, _ = parse(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
             statements, _ = shape(tree, SCHEMA)
             yield from _declared(statements, frozenset(heads), _comments(tree), "")
 
