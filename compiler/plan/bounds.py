@@ -25,7 +25,8 @@ class Bound:
     """At least `cost`; `kind` is `area`, `dual-feasible` or `prices`.
 
     `functions` are the two dual feasible functions, for length and for width. `prices` are whole
-    numbers, one a kind; `values` the dearest pattern of each stock at these prices.
+    numbers, one a kind; `values` the dearest pattern of each stock at these prices, in which
+    `counted` kinds are used no more often than asked.
     """
 
     cost: int
@@ -33,6 +34,7 @@ class Bound:
     functions: tuple[str, str] = ("", "")
     prices: tuple[int, ...] = ()
     values: tuple[int, ...] = ()
+    counted: tuple[int, ...] = ()
 
 
 def area_bound(task: Task) -> Bound:

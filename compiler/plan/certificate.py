@@ -1,7 +1,8 @@
 """The certificate: why fewer won't do, as text that `verify.py` checks alone.
 
 A line is a word and its value. Prices are whole numbers for the sizes asked for; `dearest` is
-the most any pattern of through cuts can be worth on a sheet of that stock.
+the most any pattern of through cuts can be worth on a sheet of that stock, where of the `counted`
+sizes no more are used than asked for.
 """
 
 from hashlib import sha256
@@ -30,10 +31,12 @@ def write_certificate(request: Request, task: Task, bound: Bound) -> str:
     if bound.kind == "dual-feasible":
         lines += [f"along {bound.functions[0]}", f"across {bound.functions[1]}"]
     if bound.kind == "prices":
-        for kind, price in zip(task.kinds, bound.prices, strict=True):
-            length, width = kind.length - task.kerf, kind.width - task.kerf
-            turn = "turn" if kind.turn else "grain"
-            lines.append(f"price {length} {width} {turn} {price}")
+        sizes = [
+            f"{kind.length - task.kerf} {kind.width - task.kerf} {'turn' if kind.turn else 'grain'}"
+            for kind in task.kinds
+        ]
+        lines += [f"price {size} {p}" for size, p in zip(sizes, bound.prices, strict=True) if p]
+        lines += [f"counted {sizes[kind]}" for kind in bound.counted]
         lines += [
             f"dearest {value} {name}" for name, value in zip(task.names, bound.values, strict=True)
         ]

@@ -42,8 +42,8 @@ def greedy(
     seed: int,
     target: int,
     used: Sequence[int] = (),
-) -> tuple[list[SheetLayout], list[Strip], list[int]]:
-    """The cheapest of some shuffled plans, every strip tried, and what found no stock.
+) -> tuple[list[SheetLayout], list[tuple[int, Strip]], list[int]]:
+    """The cheapest of some shuffled plans, every strip of any, and what found no stock.
 
     `used` counts the copies of each stock that are taken already; the search stops at a plan that
     costs no more than `target`.
@@ -66,7 +66,7 @@ def greedy(
         if rank[0] == 0 and rank[1] <= target:
             break
     layouts, left = best or ([], list(demands))
-    return layouts, [strip for _, strip in tried], left
+    return layouts, list(tried), left
 
 
 def _shuffled(task: Task, rng: Random, turn: int) -> _Order:
@@ -145,7 +145,41 @@ def fill_strip(
     """A strip that holds `lead` and is filled as far as it goes, and the demand left after it."""
     remaining = list(left)
     blocks = [_stack(lead, lead.x, width, items, remaining)]
-    room = length - blocks[0].x
+    _fill_row(length - blocks[0].x, width, items, remaining, blocks)
+    return make_strip(blocks), remaining
+
+
+def cap_strip(
+    length: int, strip: Strip, items: Sequence[Item], demands: Sequence[int]
+) -> Strip | None:
+    """The strip without pieces beyond the demand, the room they leave filled with others.
+
+    None where none of its pieces is asked for.
+    """
+    remaining = list(demands)
+    blocks: list[Block] = []
+    for block in strip.blocks:
+        kept: list[Item] = []
+        for item in block.items:
+            if remaining[item.kind]:
+                remaining[item.kind] -= 1
+                kept.append(item)
+        if kept:
+            blocks.append(make_block(kept))
+    if not blocks:
+        return None
+    if sum(remaining) + sum(strip.counts.values()) == sum(demands):
+        return strip
+    width = make_strip(blocks).y
+    room = length - sum(block.x for block in blocks)
+    _fill_row(room, width, items, remaining, blocks)
+    return make_strip(blocks)
+
+
+def _fill_row(
+    room: int, width: int, items: Sequence[Item], remaining: list[int], blocks: list[Block]
+) -> None:
+    """Appends blocks that fill the room of a strip, the fullest across first."""
     floor_share = 2.0
     for share in TIERS:
         usable = [i for i in items if remaining[i.kind] and i.y <= width and i.x <= room]
@@ -156,12 +190,11 @@ def fill_strip(
                 tier.append((item, remaining[item.kind] // high))
         tier.sort(key=lambda pair: (-pair[0].y, -pair[0].x, pair[0].kind))
         for item in _longest_row(tier[:MOST_BLOCKS], room):
-            if remaining[item.kind]:
+            if remaining[item.kind] and item.x <= room:
                 block = _stack(item, item.x, width, items, remaining)
                 blocks.append(block)
                 room -= block.x
         floor_share = share
-    return make_strip(blocks), remaining
 
 
 def _longest_row(offers: Sequence[tuple[Item, int]], room: int) -> list[Item]:

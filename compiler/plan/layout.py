@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from attrs import frozen
 
-from casewright.compiler.plan.task import Item, Sort, Task
+from casewright.compiler.plan.task import Item, Member, Sort, Task
 from casewright.compiler.plan.tree import CutPlan, Node, Sheet
 
 
@@ -70,9 +70,9 @@ def cost_of(task: Task, layouts: Iterable[SheetLayout]) -> int:
     return sum(task.sorts[layout.sort].cost for layout in layouts)
 
 
-def cap_at_demand(task: Task, layouts: Sequence[SheetLayout]) -> list[SheetLayout]:
+def cap_at_demand(layouts: Sequence[SheetLayout], demands: Sequence[int]) -> list[SheetLayout]:
     """The same sheets without the pieces nobody asked for; a sheet left empty is dropped."""
-    left = list(task.demands)
+    left = list(demands)
     kept: list[SheetLayout] = []
     for layout in layouts:
         strips: list[Strip] = []
@@ -98,7 +98,7 @@ class _Cutter:
     """Builds trees; `queues` hands out the addresses of each kind's pieces in order."""
 
     task: Task
-    queues: list[Iterator[str]]
+    queues: list[Iterator[Member]]
     keep: tuple[int, int]
 
     def sheet(self, layout: SheetLayout) -> Node:
@@ -128,13 +128,14 @@ class _Cutter:
 
     def slot(self, item: Item, x: int, sort: Sort) -> Node:
         kerf = self.task.kerf
+        member = next(self.queues[item.kind])
         piece = self.turn(
             Node(
                 item.x - kerf,
                 item.y - kerf,
                 use="piece",
-                piece=next(self.queues[item.kind]),
-                turned=item.turned,
+                piece=member.address,
+                turned=item.turned != member.swapped,
             ),
             sort,
         )
@@ -172,7 +173,7 @@ def build_plan(task: Task, layouts: Sequence[SheetLayout], keep: tuple[int, int]
 
     `keep` is the least length and width of an offcut that is kept, in grid steps.
     """
-    queues = [iter([name for name, n in k.members for _ in range(n)]) for k in task.kinds]
+    queues = [iter([m for m in k.members for _ in range(m.quantity)]) for k in task.kinds]
     cutter = _Cutter(task, queues, keep)
     sheets = tuple(
         Sheet(task.names[task.sorts[layout.sort].stock], cutter.sheet(layout)) for layout in layouts

@@ -1,15 +1,50 @@
-"""From a request to a proved plan, every phase in order."""
+"""From a request to a proved plan: every phase in order, on one screen.
+
+No clock takes part in any decision. How far a search goes is counted in restarts, table cells,
+columns and branch-and-bound nodes, so that the same request gives the same plan.
+"""
+
+from typing import Final
 
 from attrs import frozen
 
+from casewright.compiler.plan.arrange import arrange
 from casewright.compiler.plan.bounds import area_bound, dual_feasible_bound
 from casewright.compiler.plan.certificate import write_certificate
 from casewright.compiler.plan.greedy import greedy
-from casewright.compiler.plan.layout import build_plan
+from casewright.compiler.plan.layout import build_plan, cost_of
+from casewright.compiler.plan.master import Limits, make_pool, solve_master
+from casewright.compiler.plan.refine import dig
+from casewright.compiler.plan.relax import engines_work, make_engines, relax
 from casewright.compiler.plan.request import Problem, Request, check_request
-from casewright.compiler.plan.task import make_task
+from casewright.compiler.plan.task import Task, make_task
+from casewright.compiler.plan.tighten import tighten
 from casewright.compiler.plan.tree import CutPlan
 from casewright.compiler.plan.verify import Verdict, verify
+
+
+@frozen
+class Effort:
+    """How much work a plan may take; works count table cells, in thousands.
+
+    `restarts` are greedy plans, `work` goes into prices, `counted_work` into the sharper bound,
+    `master` limits the integer master, `digs` are searches that plan a few sheets anew, and
+    `tidy` limits the second master, which looks for fewer rip settings.
+    """
+
+    restarts: int
+    work: int
+    counted_work: int
+    master: Limits
+    digs: int
+    tidy: Limits
+
+
+DEFAULT: Final = Effort(20, 1_500_000, 800_000, Limits(60, 450), 4, Limits(5, 200))
+HARD: Final = Effort(60, 50_000_000, 20_000_000, Limits(3000, 2000), 200, Limits(500, 600))
+
+MOST_GREEDY: Final = 4_000_000
+"""Kinds times pieces, over all restarts: a list too long for many restarts gets fewer."""
 
 
 @frozen
@@ -22,17 +57,47 @@ class Planned:
     verdict: Verdict
 
 
-def plan_sheets(request: Request) -> tuple[Planned | None, list[Problem]]:
+def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | None, list[Problem]]:
+    """The plan of a request with its verdict, or None and what is wrong with the request."""
     found = check_request(request)
     if found:
         return None, found
     task = make_task(request)
+    demands = task.demands
+    restarts = max(1, min(effort.restarts, MOST_GREEDY // (len(demands) * sum(demands))))
     bound = max(area_bound(task), dual_feasible_bound(task), key=lambda b: b.cost)
-    layouts, _, _ = greedy(task, task.demands, 20, 1, bound.cost)
-    step = task.step
-    plan = build_plan(
-        task, layouts, (int(request.keep_length / step), int(request.keep_width / step))
-    )
+    layouts, strips, left = greedy(task, demands, restarts, 1, bound.cost)
+    _, others, _ = greedy(task, demands, restarts // 2, 2, 0)
+    pool = make_pool(task, demands, layouts, [*strips, *others])
+    if cost_of(task, layouts) > bound.cost and engines_work(task) <= effort.work // 20:
+        engines = make_engines(task)
+        relaxed = relax(task, engines, layouts, cost_of(task, layouts), effort.work)
+        bound = max(bound, relaxed.bound, key=lambda b: b.cost)
+        pool = make_pool(task, demands, [*layouts, *relaxed.layouts], [*strips, *others])
+        if any(left) or cost_of(task, layouts) > bound.cost:
+            better = solve_master(task, demands, pool, effort.master, bound.cost)
+            if better and (any(left) or cost_of(task, better) < cost_of(task, layouts)):
+                layouts, left = better, [0] * len(left)
+        if not any(left) and cost_of(task, layouts) > bound.cost:
+            layouts = dig(task, layouts, pool, bound.cost, effort.digs)
+        if not any(left) and cost_of(task, layouts) > bound.cost:
+            cost = cost_of(task, layouts)
+            sharper = tighten(task, engines, relaxed, pool, cost, effort.counted_work)
+            bound = max(bound, sharper, key=lambda b: b.cost)
+    if any(left):
+        return None, stock_short(task, left)
+    layouts = arrange(task, layouts, pool, effort.tidy)
+    keep = (int(request.keep_length / task.step), int(request.keep_width / task.step))
+    plan = build_plan(task, layouts, keep)
     certificate = write_certificate(request, task, bound)
-    verdict = verify(request, plan, certificate)
-    return Planned(request, plan, certificate, verdict), []
+    return Planned(request, plan, certificate, verify(request, plan, certificate)), []
+
+
+def stock_short(task: Task, left: list[int]) -> list[Problem]:
+    """One problem for each kind of piece that the limited stock has no room for."""
+    return [
+        Problem("stock-short", f"{count} of these don't fit the stock there is", member.address)
+        for kind, count in zip(task.kinds, left, strict=True)
+        if count
+        for member in kind.members[:1]
+    ]

@@ -13,17 +13,26 @@ from casewright.compiler.plan.request import Request
 
 
 @frozen
+class Member:
+    """A piece of the request within its kind; `swapped` where the kind exchanged its sides."""
+
+    address: str
+    quantity: int
+    swapped: bool
+
+
+@frozen
 class Kind:
     """All pieces of one size and one grain rule; sizes enlarged by the kerf, in grid steps.
 
-    `members` says which addresses ask for how many.
+    A kind that may turn is written with its longer side as its length.
     """
 
     length: int
     width: int
     demand: int
     turn: bool
-    members: tuple[tuple[str, int], ...]
+    members: tuple["Member", ...]
 
 
 @frozen
@@ -74,15 +83,17 @@ def make_task(request: Request) -> Task:
     """The task of a request that `check_request` passed. Kinds are in order of falling area."""
     step = request.grid
     kerf = int(request.saw.kerf / step)
-    gathered: dict[tuple[int, int, bool], list[tuple[str, int]]] = {}
+    gathered: dict[tuple[int, int, bool], list[Member]] = {}
     for piece in request.pieces:
         length, width = int(piece.length / step) + kerf, int(piece.width / step) + kerf
         turn = piece.turn and length != width
-        if turn and length < width:
+        swapped = turn and length < width
+        if swapped:
             length, width = width, length
-        gathered.setdefault((length, width, turn), []).append((piece.address, piece.quantity))
+        member = Member(piece.address, piece.quantity, swapped)
+        gathered.setdefault((length, width, turn), []).append(member)
     kinds = [
-        Kind(length, width, sum(n for _, n in members), turn, tuple(members))
+        Kind(length, width, sum(member.quantity for member in members), turn, tuple(members))
         for (length, width, turn), members in gathered.items()
     ]
     kinds.sort(key=lambda k: (-k.length * k.width, -k.width, k.turn))

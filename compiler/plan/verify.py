@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from hashlib import sha256
+from itertools import product
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
@@ -199,7 +200,10 @@ def _grid(request: Request) -> _Grid:
 
     return _Grid(
         tuple(steps(*usable) for usable in request.usable),
-        tuple((steps(p.length, p.width), p.turn, p.quantity) for p in request.pieces),
+        tuple(
+            (steps(p.length, p.width), p.turn and p.length != p.width, p.quantity)
+            for p in request.pieces
+        ),
         request.costs,
         tuple(stock.copies for stock in request.stock),
         int(kerf / step),
@@ -295,6 +299,11 @@ def _image(name: str, size: int, capacity: int) -> Fraction:
     raise ValueError(f"no function is called {name!r}")
 
 
+def _key(length: int, width: int, turn: bool) -> tuple[int, int, bool]:
+    """What makes pieces equal: a piece that may turn has no first side."""
+    return (max(length, width), min(length, width), True) if turn else (length, width, False)
+
+
 def _priced(request: Request, grid: _Grid, fields: dict[str, list[str]]) -> Fraction | None:
     """What all pieces are worth, over the dearest pattern a unit of cost buys; None if too dear.
 
@@ -302,25 +311,33 @@ def _priced(request: Request, grid: _Grid, fields: dict[str, list[str]]) -> Frac
     unit of cost, an endless stock must give no more than it costs; a stock of few copies may,
     and what it gives beyond that is taken off once a copy.
     """
-    prices: dict[tuple[Rectangle, bool], int] = {}
+    demand: Counter[tuple[int, int, bool]] = Counter()
+    for size, turn, count in grid.pieces:
+        demand[_key(*size, turn)] += count
+    prices = dict.fromkeys(demand, 0)
     for line in fields.get("price", []):
-        length, width, turn, price = line.split(" ")
-        size = (int(length) + grid.kerf, int(width) + grid.kerf)
-        for way in _ways(size, turn == "turn"):
-            prices[(way, turn == "turn")] = int(price)
-    priced = [(size, turn, n, prices.get((size, turn), 0)) for size, turn, n in grid.pieces]
-    if min(price for _, _, _, price in priced) < 0:
-        return None
-    items = [(way, price) for size, turn, _, price in priced for way in _ways(size, turn)]
-    dearest = {}
-    for line in fields["dearest"]:
-        value, _, name = line.partition(" ")
-        dearest[name] = int(value)
+        length, width, turn_word, price = line.split(" ")
+        key = _key(int(length) + grid.kerf, int(width) + grid.kerf, turn_word == "turn")
+        if int(price) < 0 or key not in prices:
+            return None
+        prices[key] = int(price)
+    caps: dict[tuple[int, int, bool], int] = {}
+    for line in fields.get("counted", []):
+        length, width, turn_word = line.split(" ")
+        key = _key(int(length) + grid.kerf, int(width) + grid.kerf, turn_word == "turn")
+        caps[key] = demand[key]
+    items = [
+        Item(*way, prices[key], list(caps).index(key) if key in caps else -1)
+        for key in demand
+        for way in _ways(key[:2], key[2])
+    ]
+    named = (line.partition(" ") for line in fields["dearest"])
+    dearest = {name: int(value) for value, _, name in named}
     values = [dearest[stock.name] for stock in request.stock]
-    shown = [dearest_pattern(sheet, items) for sheet in grid.sheets]
-    if any(value < true for value, true in zip(values, shown, strict=True)):
-        return None
-    worth = sum(price * n for _, _, n, price in priced)
+    for sheet, value in zip(grid.sheets, values, strict=True):
+        if value < dearest_pattern(sheet, items, list(caps.values())):
+            return None
+    worth = sum(prices[key] * count for key, count in demand.items())
     ratios = [value / cost for value, cost in zip(values, grid.costs, strict=True)]
     endless = [r for r, copies in zip(ratios, grid.copies, strict=True) if copies is None]
     least = max(endless, default=Fraction(0))
@@ -339,45 +356,76 @@ def _priced(request: Request, grid: _Grid, fields: dict[str, list[str]]) -> Frac
     )
 
 
-def dearest_pattern(sheet: Rectangle, items: Sequence[tuple[Rectangle, int]]) -> int:
-    """The most a sheet cut through in any number of stages is worth, copies unlimited.
+@frozen
+class Item:
+    """A way a piece may lie, its price, and which counter counts it: -1 for none."""
 
-    A board is worth its dearest piece, or the two boards a cut makes of it. Boards are as
-    long, and as wide, as pieces laid in a row can be: any other is worth no more than the next
-    smaller one of these.
+    length: int
+    width: int
+    price: int
+    counter: int
+
+
+def dearest_pattern(sheet: Rectangle, items: Sequence[Item], caps: Sequence[int]) -> int:
+    """The most a sheet cut through in any number of stages is worth.
+
+    A board is worth its dearest piece, or the two boards a cut makes of it. A board that is no
+    sum of piece sizes is worth what the next smaller sum is; the smaller board of a cut is at most
+    half the sheet, the larger one what is left of the sheet: other sizes are never asked for.
+    Copies are unlimited but for counted pieces, of which a board in a state may hold as many as
+    the state says; a cut shares the state out between its two boards.
     """
     import numpy as np
 
-    items = [(size, price) for size, price in items if size[0] <= sheet[0] and size[1] <= sheet[1]]
-    lengths = _rows(sheet[0], {size[0] for size, _ in items})
-    widths = _rows(sheet[1], {size[1] for size, _ in items})
+    items = [i for i in items if i.length <= sheet[0] and i.width <= sheet[1] and i.price > 0]
+    lengths = _sizes(sheet[0], {item.length for item in items})
+    widths = _sizes(sheet[1], {item.width for item in items})
     below = np.searchsorted(widths, widths[:, None] - widths[None, :], side="right") - 1
-    worth = np.zeros((len(lengths), len(widths)), dtype=np.int64)
+    states = list(product(*(range(cap + 1) for cap in caps)))
+    shares = [
+        (states.index(part), states.index(tuple(np.subtract(state, part).tolist())), number)
+        for number, state in enumerate(states)
+        for part in product(*(range(count + 1) for count in state))
+    ]
+    one, two, whole = (np.array(column, dtype=np.int64) for column in zip(*shares, strict=True))
+    starts = np.searchsorted(whole, np.arange(len(states)))
+    worth = np.zeros((len(lengths), len(states), len(widths)), dtype=np.int64)
     for i in range(1, len(lengths)):
         row = worth[i - 1].copy()
-        for (length, width), price in items:
-            if length == lengths[i]:
-                row = np.maximum(row, np.where(widths >= width, price, 0))
-        half = int(np.searchsorted(lengths, lengths[i] / 2, side="right"))
-        other = np.searchsorted(lengths, lengths[i] - lengths[1:half], side="right") - 1
-        if half > 1:
-            row = np.maximum(row, (worth[1:half] + worth[other]).max(axis=0))
+        for item in items:
+            if lengths[i - 1] < item.length <= lengths[i]:
+                held = [item.counter < 0 or state[item.counter] > 0 for state in states]
+                lies = np.array(held)[:, None] & (widths >= item.width)[None, :]
+                row = np.maximum(row, np.where(lies, item.price, 0))
+        for k in range(1, int(np.searchsorted(lengths, lengths[i] / 2, side="right"))):
+            other = int(np.searchsorted(lengths, lengths[i] - lengths[k], side="right")) - 1
+            if (worth[k] > worth[k - 1]).any():
+                both = worth[k][one] + worth[other][two]
+                row = np.maximum(row, np.maximum.reduceat(both, starts))
         while True:
-            both = np.where(below >= 0, row[None, :] + row[below], 0).max(axis=1)
-            if (both <= row).all():
+            before = row
+            for k in range(1, len(widths)):
+                if (row[:, k] > row[:, k - 1]).any():
+                    fits = widths >= widths[k]
+                    both = row[one, k][:, None] + row[two][:, below[fits, k]]
+                    best = np.maximum.reduceat(both, starts)
+                    row = row.copy()
+                    row[:, fits] = np.maximum(row[:, fits], best)
+            if (row == before).all():
                 break
-            row = np.maximum(row, both)
         worth[i] = row
-    return int(worth[-1, -1])
+    return int(worth[-1, -1, -1])
 
 
-def _rows(capacity: int, sizes: set[int]) -> "NDArray[int64]":
-    """Every sum of sizes up to the capacity, from 0."""
+def _sizes(capacity: int, pieces: set[int]) -> "NDArray[int64]":
+    """Sums of pieces up to half the capacity; above it what such sums leave, rounded to a sum."""
     import numpy as np
 
     reach, mask = 1, (1 << (capacity + 1)) - 1
-    for size in sorted(sizes):
+    for size in sorted(pieces):
         while (more := (reach | reach << size) & mask) != reach:
             reach = more
     bits = np.frombuffer(reach.to_bytes(capacity // 8 + 1, "little"), dtype=np.uint8)
-    return np.flatnonzero(np.unpackbits(bits, bitorder="little")).astype(np.int64)
+    sums = np.flatnonzero(np.unpackbits(bits, bitorder="little")).astype(np.int64)
+    left = sums[np.searchsorted(sums, capacity - sums, side="right") - 1]
+    return np.unique(np.concatenate([sums[2 * sums <= capacity], left[2 * left > capacity]]))
