@@ -207,7 +207,9 @@ class Builder:
             self.findings.append(sign_finding(Span(self.source, start, start + 1)))
 
     def _too_deep(self, node: Any) -> Expression:
-        token = next(node.scan_values(lambda value: isinstance(value, Token)))
+        token = node
+        while not isinstance(token, Token):
+            token = token.children[0]
         origin = self._span(token.start_pos, token.end_pos)
         self._spoiled = True
         self.findings.append(

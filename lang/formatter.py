@@ -34,7 +34,7 @@ def format_text(
 
 def canonical(source: Source, tree: Tree, heads: Heads) -> str:
     """The canonical form of the faultless text whose tree is `tree`, not yet proved."""
-    rows = rows_of(source, tree, scan(source, heads).flat)
+    rows = rows_of(source, tree, scan(source, heads).flat, heads.all)
     return lay_out(source, rows, heads.all)
 
 

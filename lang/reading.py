@@ -45,7 +45,7 @@ def read_source(label: str, data: bytes) -> tuple[Source | None, tuple[Finding, 
         return None, (_not_utf8(label, data, fault),)
     ended = text.count("\r")
     if ended:
-        text = text.replace("\r\n", "\n").replace("\r", "\n")
+        text = _plain_ends(text)
     unseen = list(_UNSEEN.finditer(text))
     source = Source(label, _UNSEEN.sub(" ", text) if unseen else text)
     if marked:
@@ -83,6 +83,10 @@ def read_source(label: str, data: bytes) -> tuple[Source | None, tuple[Finding, 
     return source, tuple(findings)
 
 
+def _plain_ends(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
 def _advice(slug: str, headline: str, span: Span, help: str) -> Finding:
     return Finding(slug, Severity.ADVICE, headline, span, help=help)
 
@@ -94,9 +98,8 @@ def _not_utf8(label: str, data: bytes, fault: UnicodeDecodeError) -> Finding:
     else:
         before = data[: fault.start].decode("utf-8")
         rest = data[fault.start :].split(b"\n", 1)[0].decode("ascii", "replace")
-        text = (before + rest).replace("\r\n", "\n").replace("\r", "\n")
-        at = len(before.replace("\r\n", "\n"))
-        span = Span(Source(label, text), at, at + 1)
+        before = _plain_ends(before)
+        span = Span(Source(label, before + _plain_ends(rest)), len(before), len(before) + 1)
         headline = f"this text isn't UTF-8: byte {data[fault.start]:02X} stands on line {span.line}"
     return error("not-utf-8", headline, span, help="save it as UTF-8, plain, in your editor")
 

@@ -63,9 +63,12 @@ class Row:
         return self.atoms[-1].end
 
 
-def rows_of(source: Source, tree: Tree, flat: str) -> list[Row]:
-    """The rows of `tree`; `flat` is the source's text without comments (trivia.py)."""
-    maker = _Maker(source, tree, flat)
+def rows_of(source: Source, tree: Tree, flat: str, raw_heads: frozenset[str]) -> list[Row]:
+    """The rows of `tree`; `flat` is the source's text without comments (trivia.py).
+
+    A line of `raw_heads` has no block on its own line: its text would take it in.
+    """
+    maker = _Maker(source, tree, flat, raw_heads)
     maker.lines(tree.lines, 0)
     maker.comments_before(len(source.text) + 1, 0)
     return maker.rows
@@ -76,6 +79,7 @@ class _Maker:
     source: Source
     tree: Tree
     flat: str
+    raw_heads: frozenset[str]
     rows: list[Row] = field(factory=list)
     met: int = 0
     """How many comments have found their place."""
@@ -87,8 +91,8 @@ class _Maker:
             atoms = self.header(line)
             brace = self.flat.find("{", atoms[-1].end) if line.blocked else -1
             end = line.origin.end
-            one_line = line.blocked and "\n" not in self.flat[brace:end]
-            if not line.blocked or one_line or self._is_empty(line, brace):
+            one_line = "\n" not in self.flat[brace:end] or self._is_empty(line, brace)
+            if not line.blocked or (one_line and line.head.text not in self.raw_heads):
                 self.add(Row(depth, self.with_block(line)))
                 continue
             self.add(Row(depth, [*atoms, Atom("{", brace, brace + 1)]))

@@ -19,7 +19,7 @@ _TYPED = {
 """Characters that typesetters and word processors put in place of plain ones."""
 
 _CLUMSY = {
-    "==": "`is`", "!=": "`not` before the whole comparison", "&&": "`and`", "||": "`or`",
+    "!=": "`not` before the whole comparison", "&&": "`and`", "||": "`or`",
     "&": "`and`", "|": "`or`", "!": "`not`", "[": "( )", "]": "( )",
     ";": "a line of its own for each statement",
 }  # fmt: skip
@@ -28,6 +28,7 @@ _LOOSE_TAG = re.compile(r"(?P<tag>[A-Za-z]+[ \t]*[0-9]*[A-Za-z]*)[ \t]*:")
 _WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _PLAIN_WORD = re.compile(r"[a-z][a-z0-9_]*")
 _CONDITIONS = re.compile(r"(?<![.\w])(?:or[ \t]+else|if|else)\b")
+_GOING_ON = re.compile(r"\.\.|<=|>=|[-+*/<>=)]|(?:or|and|if|else|is|within)(?![a-z0-9_.])")
 _QUOTES = re.compile(rf'{INCHES}|{TEXT}|(?P<open>")')
 
 
@@ -85,17 +86,15 @@ class _Line:
         )
 
     def _quote(self) -> Finding | None:
-        if "TEXT_PART" not in self.expected:
-            return None
-        if self.rest.startswith("}"):
+        if "TEXT_PART" in self.expected and self.rest.startswith("}"):
             return error(
                 "text-holds-brace",
                 "a } in a text closes nothing",
                 self.span(self.at, self.at + 1),
                 help="in a text, braces stand around a value only",
             )
-        opened = next((m.start() for m in _QUOTES.finditer(self.text) if m["open"]), None)
-        if opened is None:
+        opened = next((m.start() for m in _QUOTES.finditer(self.text) if m["open"]), len(self.text))
+        if opened >= self.at:
             return None
         mark = re.search(r"[0-9][ \t]+$", self.text[:opened])
         return error(
@@ -193,6 +192,13 @@ class _Line:
             )
         if self.before and not self.before.endswith(":"):
             return None
+        if going_on := _GOING_ON.match(self.rest):
+            return error(
+                "line-without-word",
+                f"a line can't begin with `{going_on[0]}`",
+                self.span(self.at, self.at + len(going_on[0])),
+                help="a line goes on to the next only between ( and )",
+            )
         word = _WORD.match(self.rest)
         if word is None:
             return error(
@@ -210,14 +216,15 @@ class _Line:
         return self._capital(word[0])
 
     def _word(self) -> Finding | None:
+        if self.rest[0] == "=" and self.text[self.at - 1] == "=":
+            return error(
+                "character-misplaced",
+                "== is no part of the language",
+                self.span(self.at - 1, self.at + 1),
+                help="use `is`",
+            )
         if self.rest[0] in "+-" and re.match(r"[+-][^ \t]", self.rest):
             return sign_finding(self.span(self.at, self.at + 1))
-        if self.rest[0] == ")":
-            return error(
-                "parenthesis-closes-nothing",
-                "this ) closes nothing",
-                self.span(self.at, self.at + 1),
-            )
         if re.match(r"not\b", self.rest) and re.search(r"\bis$", self.before):
             return error(
                 "line-unreadable",
@@ -227,6 +234,12 @@ class _Line:
             )
         if otherwise := self._if_without_else():
             return otherwise
+        if self.rest[0] == ")":
+            return error(
+                "parenthesis-closes-nothing",
+                "this ) closes nothing",
+                self.span(self.at, self.at + 1),
+            )
         word = _WORD.match(self.rest)
         if word and (capital := self._capital(word[0])):
             return capital

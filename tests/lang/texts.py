@@ -88,54 +88,54 @@ _names = st.builds(
 _dates = st.dates().map(lambda day: Date(day.isoformat(), NOWHERE))
 
 
-def _group(inner: st.SearchStrategy[Expression]) -> st.SearchStrategy[Expression]:
-    return st.builds(lambda node: Group(node, NOWHERE), inner)
-
-
-def _chain(
-    operators: tuple[str, ...], inner: st.SearchStrategy[Expression], most: int
-) -> st.SearchStrategy[Expression]:
-    """Up to `most` operators of one level, bound from the left."""
-
-    def build(first: Expression, rest: list[tuple[str, Expression]]) -> Expression:
-        node = first
-        for operator, right in rest:
-            node = Binary(operator, node, right, NOWHERE)
-        return node
-
-    return st.builds(
-        build, inner, st.lists(st.tuples(st.sampled_from(operators), inner), max_size=most)
-    )
-
-
-def _level(inner: st.SearchStrategy[Expression]) -> st.SearchStrategy[Expression]:
-    """Every form of expression around `inner`, each operator at its own level."""
-    product = _chain(("*", "/"), inner, 2)
-    comparison = _chain(("<", "<=", ">", ">=", "is", "within"), _chain(("+", "-"), product, 2), 1)
-    negation = comparison | st.builds(lambda node: Not(node, NOWHERE), comparison)
-    disjunction = _chain(("or",), _chain(("and",), negation, 2), 2)
-    conditional = disjunction | st.builds(
-        lambda value, condition, otherwise: Conditional(value, condition, otherwise, NOWHERE),
-        disjunction,
-        disjunction,
-        disjunction,
-    )
-    return _chain(("..",), _chain(("or else",), conditional, 2), 1)
-
-
-def _texts(inner: st.SearchStrategy[Expression]) -> st.SearchStrategy[Expression]:
-    literal = st.from_regex(r"[a-z #=(]{0,5}", fullmatch=True)
-    return st.builds(
-        lambda first, rest: Text((first, *(p for pair in rest for p in pair)), NOWHERE),
-        literal,
-        st.lists(st.tuples(inner, literal), max_size=2),
-    )
-
-
 _leaves: st.SearchStrategy[Expression] = st.one_of(_numbers(), _names, _dates)
-expressions: st.SearchStrategy[Expression] = st.deferred(
-    lambda: _level(_leaves | _group(_level(_leaves)) | _texts(_leaves))
+_LEVELS: tuple[tuple[tuple[str, ...], int], ...] = (
+    (("..",), 1),
+    (("or else",), 2),
+    (("if",), 1),
+    (("or",), 2),
+    (("and",), 2),
+    (("not",), 1),
+    (("<", "<=", ">", ">=", "is", "within"), 1),
+    (("+", "-"), 2),
+    (("*", "/"), 2),
 )
+"""Operators from the loosest on, and how many of them a chain has at most."""
+
+
+@st.composite
+def expressions(draw: st.DrawFn, loosest: int = 0, depth: int = 1) -> Expression:
+    """An expression whose operators are at level `loosest` or tighter; no bracket goes without.
+
+    (A composite, since the repr of nested unions of strategies grows without end.)
+    """
+    if loosest == len(_LEVELS) or draw(st.booleans()):
+        return draw(_operands(depth))
+    level = draw(st.integers(loosest, len(_LEVELS) - 1))
+    operators, most = _LEVELS[level]
+    tighter = expressions(level + 1, depth)
+    node = draw(tighter)
+    if operators == ("not",):
+        return Not(node, NOWHERE)
+    if operators == ("if",):
+        return Conditional(node, draw(tighter), draw(expressions(level, depth)), NOWHERE)
+    for _ in range(draw(st.integers(1, most))):
+        node = Binary(draw(st.sampled_from(operators)), node, draw(tighter), NOWHERE)
+    return node
+
+
+@st.composite
+def _operands(draw: st.DrawFn, depth: int) -> Expression:
+    form = draw(st.sampled_from(["leaf", "leaf", "leaf", "group", "text"] if depth else ["leaf"]))
+    if form == "group":
+        return Group(draw(expressions(0, depth - 1)), NOWHERE)
+    if form == "text":
+        literal = st.from_regex(r"[a-z #=(]{0,5}", fullmatch=True)
+        pieces: list[str | Expression] = [draw(literal)]
+        for _ in range(draw(st.integers(0, 2))):
+            pieces += (draw(expressions(0, 0)), draw(literal))
+        return Text(tuple(pieces), NOWHERE)
+    return draw(_leaves)
 
 
 def _juxtaposable(items: list[Expression]) -> bool:
@@ -144,38 +144,32 @@ def _juxtaposable(items: list[Expression]) -> bool:
     return not any(left[-1].isdigit() and right[0].isdigit() for left, right in pairwise(texts))
 
 
-def _line(block: st.SearchStrategy[tuple[Line, ...]]) -> st.SearchStrategy[Line]:
-    usual = st.builds(
-        lambda tag, head, items, value, lines, blocked: Line(
-            None if tag is None else Word(tag, NOWHERE),
-            Word(head, NOWHERE),
-            tuple(items),
-            value,
-            None,
-            lines if blocked else (),
-            blocked,
-            NOWHERE,
-        ),
-        st.none() | _TAGS,
-        _WORDS,
-        st.lists(expressions, max_size=3).filter(_juxtaposable),
-        st.none() | expressions,
-        block,
-        st.booleans(),
-    )
-    raw = st.builds(
-        lambda head, text: Line(
-            None, Word(head, NOWHERE), (), None, Word(text, NOWHERE), (), False, NOWHERE
-        ),
-        st.sampled_from(sorted(RAW)),
-        st.from_regex(r'[A-Za-z("/]{1,6}( [a-z{}"]{1,4}x){0,2}', fullmatch=True),
-    )
-    return usual | raw
+_RAW_TEXTS = st.from_regex(r'[A-Za-z("/]{1,6}( [a-z{}"]{1,4}x){0,2}', fullmatch=True)
 
 
-lines: st.SearchStrategy[tuple[Line, ...]] = st.recursive(
-    st.just(()), lambda inner: st.lists(_line(inner), max_size=3).map(tuple), max_leaves=6
-)
+@st.composite
+def lines(draw: st.DrawFn, depth: int = 2) -> tuple[Line, ...]:
+    """Lines with blocks down to `depth`."""
+    return tuple(draw(_lines(depth)) for _ in range(draw(st.integers(0, 3))))
+
+
+@st.composite
+def _lines(draw: st.DrawFn, depth: int) -> Line:
+    if draw(st.integers(0, 4)) == 4:
+        head = Word(draw(st.sampled_from(sorted(RAW))), NOWHERE)
+        return Line(None, head, (), None, Word(draw(_RAW_TEXTS), NOWHERE), (), False, NOWHERE)
+    tag = draw(st.none() | _TAGS)
+    blocked = depth > 0 and draw(st.booleans())
+    return Line(
+        None if tag is None else Word(tag, NOWHERE),
+        Word(draw(_WORDS), NOWHERE),
+        tuple(draw(st.lists(expressions(), max_size=3).filter(_juxtaposable))),
+        draw(st.none() | expressions()),
+        None,
+        draw(lines(depth - 1)) if blocked else (),
+        blocked,
+        NOWHERE,
+    )
 
 
 @st.composite
