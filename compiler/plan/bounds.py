@@ -60,24 +60,23 @@ def stocks_of(task: Task) -> list[Sort]:
 def reachable_cost(task: Task, least: Fraction) -> int:
     """The smallest cost of any choice of whole sheets that isn't under `least`."""
     floor = ceil(least)
+    stocks = stocks_of(task)
+    endless = [sort.cost for sort in stocks if sort.copies is None]
     sums = {0}
-    unlimited: list[int] = []
-    for sort in stocks_of(task):
-        if sort.copies is None:
-            unlimited.append(sort.cost)
+    for sort in stocks:
+        if sort.copies is None and len(endless) == 1:
             continue
-        for _ in range(sort.copies):
+        copies = 0
+        while copies != sort.copies:
             more = {s + sort.cost for s in sums if s < floor} - sums
             if not more:
                 break
             sums |= more
+            copies += 1
             if len(sums) > MOST_SUMS:
                 return floor
-    if len(unlimited) > 1:
-        return floor
-    if unlimited:
-        cost = unlimited[0]
-        return min(s + max(0, -(-(floor - s) // cost)) * cost for s in sums)
+    if len(endless) == 1:
+        return min(s + max(0, -(-(floor - s) // endless[0])) * endless[0] for s in sums)
     return min((s for s in sums if s >= floor), default=floor)
 
 

@@ -1,8 +1,8 @@
 """The integer master: whole strips and whole sheets of strip widths, chosen together.
 
 Strips hold the pieces, patterns are sheets parted into widths, and a strip lies in any slot at
-least as wide. One strip serves in many sheets, which makes whole-number plans far easier to find than
-with whole sheets as columns.
+least as wide. One strip serves in many sheets, which makes whole-number plans far easier to find
+than with whole sheets as columns.
 """
 
 from collections import Counter

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from attrs import frozen
 
-from casewright.compiler.plan.request import Piece, Problem, Request, write_request
+from casewright.compiler.plan.request import Piece, Problem, Request, common_step, write_request
 from casewright.compiler.plan.tree import CutPlan, Node
 
 if TYPE_CHECKING:
@@ -239,21 +239,25 @@ def _area(grid: _Grid) -> Fraction:
 
 
 def _round_up(grid: _Grid, least: Fraction) -> Fraction:
-    """The cheapest choice of whole sheets not under `least`, or `least` where there are many."""
+    """The cheapest choice of whole sheets not under `least`.
+
+    Where there are very many choices, the next multiple of what the costs have in common.
+    """
+    step = common_step(grid.costs)
+    if len(grid.costs) == 1 and grid.copies[0] is None:
+        return ceil(least / grid.costs[0]) * grid.costs[0]
     bought: set[Fraction] = {Fraction(0)}
     for cost, copies in zip(grid.costs, grid.copies, strict=True):
-        if copies is None:
-            continue
-        for _ in range(copies):
-            bought |= {total + cost for total in bought if total < least}
+        taken = 0
+        while taken != copies:
+            more = {total + cost for total in bought if total < least} - bought
+            if not more:
+                break
+            bought |= more
+            taken += 1
             if len(bought) > 200_000:
-                return least
-    endless = [cost for cost, copies in zip(grid.costs, grid.copies, strict=True) if copies is None]
-    if len(endless) > 1:
-        return least
-    if not endless:
-        return min((total for total in bought if total >= least), default=least)
-    return min(b + max(0, ceil((least - b) / endless[0])) * endless[0] for b in bought)
+                return ceil(least / step) * step
+    return min((total for total in bought if total >= least), default=least)
 
 
 def _dual_feasible(grid: _Grid, along: str, across: str) -> Fraction:
