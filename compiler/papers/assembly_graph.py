@@ -21,7 +21,10 @@ from casewright.lang.measure import INCH
 
 LANES = ("parts", "boxes", "unit")
 
-_LINE_HIGH = 5.0
+_BREAKS = ((46.0, 40.0), (46.0, 28.0), (40.0, 24.0), (36.0, 24.0), (36.0, 18.0), (26.0, 16.0))
+"""Millimetres in which words of boxes and lines are broken, the first tried first."""
+
+_LINE_HIGH = 4.8
 _MARGIN = 4.0
 _PER_INCH = float(INCH)
 
@@ -46,7 +49,7 @@ class Node:
 
     @property
     def height(self) -> float:
-        return len(self.lines) * _LINE_HIGH + 2.4
+        return len(self.lines) * _LINE_HIGH + 1.8
 
 
 @frozen
@@ -137,7 +140,7 @@ def graph_source(graph: Graph) -> str:
     """The graph as graphviz source. Sizes are inches on paper, as the engine wants them."""
     made = graphviz.Digraph(
         graph.name,
-        graph_attr={"rankdir": "LR", "nodesep": "0.12", "ranksep": "0.12", "splines": "polyline"},
+        graph_attr={"rankdir": "LR", "nodesep": "0.06", "ranksep": "0.12", "splines": "polyline"},
         node_attr={"shape": "box", "fixedsize": "true", "label": ""},
         edge_attr={"arrowhead": "none"},
     )
@@ -207,7 +210,7 @@ def _placed(source: str) -> _Placed:
 
 def assembly_drawing(job: Job, item: Built) -> Drawing:
     """The graph drawn: lanes with their names, boxes, and lines with step and joint."""
-    for widest, said in ((46.0, 40.0), (46.0, 28.0), (46.0, 21.0), (36.0, 18.0), (26.0, 16.0)):
+    for widest, said in _BREAKS:
         graph = assembly_graph(item, widest, said)
         placed = _placed(graph_source(graph))
         if placed.width <= WIDEST:

@@ -6,8 +6,9 @@ from attrs import frozen
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.band_list import BandGroup, BandRow, band_list
-from casewright.compiler.papers.figures import figure
+from casewright.compiler.papers.figures import figure, marked, printing_of
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.lang.printing import Printing
 
 SAY = (
     "For the bander. Before: pieces are cut and labelled. "
@@ -27,13 +28,11 @@ class SetBand:
 def pages(job: Job, only: str | None = None) -> Iterator[Page]:
     """The band list over as many pages as it takes."""
     entries = [(group, row) for group in band_list(job, only) for row in group.rows]
+    printing = printing_of(job)
     heights = [
-        1.75
-        + 4.45 * max(lines_in(row.row.part_words, 44.0), lines_in(", ".join(row.row.labels), 26.0))
-        + (19.0 if row is group.rows[0] else 0.0)
-        for group, row in entries
+        _height(row, printing) + (24.0 if row is group.rows[0] else 0.0) for group, row in entries
     ]
-    shared = paged(zip(entries, heights, strict=True), room_on(job), 15.0)
+    shared = paged(zip(entries, heights, strict=True), room_on(job), 17.0)
     begun: set[str] = set()
     for number, held in enumerate(shared, 1):
         if not held:
@@ -62,3 +61,13 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             more=number > 1,
         )
         begun.update(groups)
+
+
+def _height(row: BandRow, printing: Printing) -> float:
+    edges = ", ".join(f"{edge.word} {marked(edge.length.measure, printing)}" for edge in row.edges)
+    lines = max(
+        lines_in(row.row.part_words, 40.0),
+        lines_in(", ".join(row.row.labels), 22.0),
+        lines_in(edges, 66.0),
+    )
+    return 1.75 + 4.45 * lines

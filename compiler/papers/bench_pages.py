@@ -22,7 +22,7 @@ from casewright.compiler.papers.frame_views import frame_rows, frame_views, fram
 from casewright.compiler.papers.names import folded, words
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built, band_words, built
-from casewright.compiler.papers.unit_views import from_zero, unit_views
+from casewright.compiler.papers.unit_views import UnitViews, from_zero, unit_views
 
 UNIT_SAY = (
     "For the bench hand. Before: parts are cut, banded and labelled. "
@@ -123,9 +123,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
 
 def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Page]:
     rows = list(part_rows(item, cut_rows))
-    # One sheet for a unit where a smaller scale makes it one.
-    left = room_on(job) - _HEAD - _CAPTION - sum(row.height for row in rows)
-    views = unit_views(job, item, left)
+    views = sheet_views(job, item)
     drawings_high = max(each.height for each in views.drawings) + _CAPTION
     heights = [row.height for row in rows]
     if heights:
@@ -157,6 +155,13 @@ def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Pag
             part=part_of(number, shared),
             more=number > 1,
         )
+
+
+def sheet_views(job: Job, item: Built) -> UnitViews:
+    """A unit's views as its sheet has them: one sheet where a smaller scale makes it one."""
+    rows = part_rows(item, {})
+    left = room_on(job) - _HEAD - _CAPTION - sum(row.height for row in rows)
+    return unit_views(job, item, left)
 
 
 def part_rows(item: Built, cut_rows: dict[str, int]) -> Iterator[PartRow]:

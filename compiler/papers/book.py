@@ -1,5 +1,6 @@
 """The job book: one page of HTML for screen and paper, chapters by reader, nothing fetched."""
 
+import re
 from base64 import b64encode
 from collections.abc import Iterable, Mapping, Sequence
 from hashlib import sha256
@@ -129,20 +130,31 @@ def book(
         press.set("derivations.html", groups=derivations(job, press.figures, why)),
         "", True, len(set_pages) + 2, "", False,
     )  # fmt: skip
+    return _only_sound_links(page(_values(job, findings, [contents, *set_pages, last])))
+
+
+_LINK, _ID = re.compile(r' href="#([^"]*)"'), re.compile(r' id="([^"]*)"')
+
+
+def _only_sound_links(text: str) -> str:
+    """The book without links to pages that aren't in it: a book for one reader has few."""
+    there = set(_ID.findall(text))
+    return _LINK.sub(lambda link: link[0] if link[1] in there else "", text)
+
+
+def _values(job: Job, findings: Sequence[Finding], pages: Sequence[SetPage]) -> dict[str, object]:
     style = template_text("drawing.css") + template_text("book.css")
     script = template_text("book.js")
-    return page(
-        {
-            "job": job,
-            "pages": [contents, *set_pages, last],
-            "measures": _measures(job.system),
-            "draft": _draft(findings),
-            "style": Markup(style),
-            "script": Markup(script),
-            "style_hash": _hash(style),
-            "script_hash": _hash(script),
-        }
-    )
+    return {
+        "job": job,
+        "pages": pages,
+        "measures": _measures(job.system),
+        "draft": _draft(findings),
+        "style": Markup(style),
+        "script": Markup(script),
+        "style_hash": _hash(style),
+        "script_hash": _hash(script),
+    }
 
 
 _WHOLE = (

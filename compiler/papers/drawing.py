@@ -5,7 +5,7 @@ Coordinates run right and down, as SVG has them, and are millimetres on paper; t
 since nothing reads a value back from a drawing.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from html import escape
 from importlib.resources import files
@@ -221,6 +221,14 @@ class Canvas:
             right < box[0] or box[2] < left or bottom < box[1] or box[3] < top
             for box in (each.box for each in self.elements if isinstance(each, Letters))
         )
+
+    def freest(self, places: Sequence[Letters]) -> Letters:
+        """The first of `places` that stands well clear of all letters, or at least clear."""
+        for margin in (2.4, 1.0, 0.2):
+            for each in places:
+                if self.is_free(each, margin):
+                    return each
+        return places[0]
 
     def polyline(
         self, line: Line, points: Iterable[tuple[float, float]], *, closed: bool = False

@@ -98,9 +98,9 @@ def _ring(canvas: Canvas, thing: Standing, view: View, text: str) -> None:
     """A figure in a ring, in the middle of its unit or where no words are."""
     x = (view.x(thing.left) + view.x(thing.right)) / 2
     top, bottom = view.y(thing.high), view.y(thing.low)
-    places = ((top + bottom) / 2, top + 8.0, bottom - 10.0)
-    free = (y for y in places if canvas.is_free(Letters(x, y + 1.4, text), 3.0))
-    ring(canvas, x, next(free, places[0]), text)
+    places = ((top + bottom) / 2, top + 4.5, bottom - 8.0, top + 3.4, bottom - 3.6)
+    free = canvas.freest([Letters(x, y + 1.4, text) for y in places])
+    ring(canvas, x, free.y - 1.4, text)
 
 
 def _units(side: Side) -> list[Unit]:
@@ -187,9 +187,15 @@ def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
     x, y = view.x(feature.at.value), view.y(feature.up.value)
     canvas.circle("seen", x, y, 1.2, "paper")
     name = words(feature.name)
-    right = Letters(x + 2.0, y + 1.5, name, "start", False, "grey")
-    left = Letters(x - 2.0, y + 1.5, name, "end", False, "grey")
-    canvas.letters(right if canvas.is_free(right, 2.4) else left)
+    around = (
+        Letters(x + 2.0, y + 1.5, name, "start", False, "grey"),
+        Letters(x - 2.0, y + 1.5, name, "end", False, "grey"),
+        Letters(x, y + 5.8, name, "middle", False, "grey"),
+        Letters(x + 2.0, y + 4.5, name, "start", False, "grey"),
+        Letters(x - 2.0, y + 4.5, name, "end", False, "grey"),
+        Letters(x, y - 2.6, name, "middle", False, "grey"),
+    )
+    canvas.letters(canvas.freest(around))
 
 
 def _inside(canvas: Canvas, thing: Standing, view: View) -> None:

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.drawing import Note
+from casewright.compiler.papers.drawing import Drawing, Note
 from casewright.compiler.papers.elevation import elevation
 from casewright.compiler.papers.figures import Figure, difference, figure
 from casewright.compiler.papers.names import listed, words
-from casewright.compiler.papers.pages import Caution, Page
+from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.papers.walls import Side, Standing, sides
 
@@ -29,6 +29,9 @@ LICENSED = Caution(
 )
 
 
+_LINE, _PADDING, _CAPTION, _CAUTION = 5.3, 2.4, 12.0, 19.0
+
+
 def tipping(tags: list[str]) -> Caution:
     """The caution for units whose drawers pull them over before they are fixed."""
     verb = "tips" if len(tags) == 1 else "tip"
@@ -46,20 +49,42 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         if only is not None and only not in tags:
             continue
         order = setting_order(side)
-        rings = {thing.holder: str(number) for number, thing in enumerate(order, 1)}
-        yield Page(
-            f"install-{side.name}",
-            "install",
-            f"Install the {side.title}",
-            SAY,
-            "install.html",
-            {
-                "cautions": _cautions(side),
-                "drawing": elevation(job, side, rings),
-                "steps": list(_steps(job, side, order, rings)),
-            },
-            frozenset(tags),
-        )
+        drawing = view(job, side)
+        cautions = _cautions(side)
+        steps = list(_steps(job, side, order, _rings(side)))
+        heights = [_LINE * lines_in(_plain(note), 165.0) + _PADDING for _, note in steps]
+        heights[:1] = [drawing.height + _CAPTION + _CAUTION * len(cautions) + sum(heights[:1])]
+        shared = paged(zip(steps, heights, strict=True), room_on(job))
+        for number, held in enumerate(shared, 1):
+            yield Page(
+                f"install-{side.name}" if number == 1 else f"install-{side.name}-{number}",
+                "install",
+                f"Install the {side.title}",
+                SAY,
+                "install.html",
+                {
+                    "cautions": cautions if number == 1 else (),
+                    "drawing": drawing if number == 1 else None,
+                    "steps": held,
+                },
+                frozenset(tags),
+                part=part_of(number, shared),
+                more=number > 1,
+            )
+
+
+def _plain(note: Note) -> str:
+    """A step's words, with room kept for its figures."""
+    return "".join(piece if isinstance(piece, str) else "000 00/00" for piece in note)
+
+
+def view(job: Job, side: Side) -> Drawing:
+    """The wall with the order of setting in rings."""
+    return elevation(job, side, _rings(side))
+
+
+def _rings(side: Side) -> dict[str, str]:
+    return {thing.holder: str(number) for number, thing in enumerate(setting_order(side), 1)}
 
 
 def setting_order(side: Side) -> list[Standing]:

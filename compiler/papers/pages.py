@@ -22,7 +22,7 @@ READERS: dict[str, str] = {
 }
 """Chapters of the book in the order of the work, and who reads each."""
 
-PAGE_HIGH = 255.0
+PAGE_HIGH = 253.0
 """What a page is high between its margins, in millimetres: Letter is the shorter sheet."""
 
 FOOT_HIGH = 23.0

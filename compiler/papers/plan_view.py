@@ -121,7 +121,7 @@ def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
     name = words(feature.name)
     right = Letters(x + 2.0, 4.0, name, "start", False, "grey")
     left = Letters(x - 2.0, 4.0, name, "end", False, "grey")
-    canvas.letters(right if canvas.is_free(right) else left)
+    canvas.letters(canvas.freest((right, left)))
 
 
 def _swings(canvas: Canvas, thing: Standing, view: View) -> float:

@@ -29,6 +29,7 @@ VIEW_WIDE = 92.0
 
 _VIEW_HIGH = 160.0
 _SMALLEST = 20
+_BETWEEN = 2.2
 _LAST = {system: scales(system)[-1] for system in System}
 _BLACK = 2.0
 
@@ -64,7 +65,7 @@ def unit_views(job: Job, item: Built, high: float = 0.0) -> UnitViews:
                 chosen = views
             break
         fits = all(each.width <= VIEW_WIDE for each in views.drawings)
-        beside = sum(each.width for each in views.drawings) + 2 * len(views.drawings)
+        beside = sum(each.width for each in views.drawings) + _BETWEEN * len(views.drawings)
         if (fits and beside <= WIDEST and tallest <= _VIEW_HIGH) or scale == _LAST[job.system]:
             chosen = views
             if tallest <= high:
@@ -85,7 +86,7 @@ def _heading(item: Built) -> str:
 
 
 def _floor(canvas: Canvas, left: float, right: float, y: float = 0.0) -> None:
-    canvas.line("cut", left - 4, y, right + 4, y)
+    canvas.line("cut", left - 0.8, y, right + 4, y)
 
 
 def _front(job: Job, item: Built, scale: int) -> Drawing:
@@ -270,7 +271,7 @@ def _stick(job: Job, item: Built, scale: int, openings: Sequence[Opening], numbe
         elif number_alone.isdigit() and room > 4.5:
             canvas.write(wide / 2, middle + 1.5, number_alone)
     _level_figures(canvas, levels, view, wide)
-    canvas.line("cut", -3.0, 0.0, wide + 3.0, 0.0)
+    canvas.line("cut", -3.0, 0.0, wide + 1.5, 0.0)
     return canvas.finished(
         f"{item.holder}_stick_{number}",
         f"Story stick of {_heading(item)}, heights {from_zero(item)}",

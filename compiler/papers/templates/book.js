@@ -48,7 +48,7 @@
   document.querySelectorAll(".finder").forEach(function (finder) {
     finder.hidden = false;
     const input = finder.querySelector("input");
-    const list = finder.parentNode.querySelector(".found");
+    const list = finder.closest(".title").querySelector(".found");
     input.addEventListener("keydown", function (event) {
       if (event.key !== "Enter") return;
       event.preventDefault();

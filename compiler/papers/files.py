@@ -1,0 +1,70 @@
+"""Every file of a job book, as bytes by path: the same job gives the same bytes."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from casewright.compiler.model import Job
+from casewright.compiler.papers import agree_pages, bench_pages, install_pages
+from casewright.compiler.papers.assembly_graph import assembly_drawing
+from casewright.compiler.papers.book import book
+from casewright.compiler.papers.cut_list import cut_list_csv
+from casewright.compiler.papers.drawing import Drawing
+from casewright.compiler.papers.frame_views import frame_views, frames
+from casewright.compiler.papers.hardware_list import hardware_csv
+from casewright.compiler.papers.job_json import job_json
+from casewright.compiler.papers.pieces import built
+from casewright.compiler.papers.walls import sides
+from casewright.lang.findings import Finding
+from casewright.lang.render_explain import Row
+
+_UNSAFE = re.compile(r"[^A-Za-z0-9_-]+")
+
+
+def write_papers(
+    job: Job,
+    findings: Sequence[Finding],
+    why: Mapping[str, tuple[Row, ...]],
+    *,
+    for_reader: str | None = None,
+    only: str | None = None,
+) -> dict[str, bytes]:
+    """The files of a job book by their path in its folder.
+
+    `why` gives the rows that explain an address. `for_reader` keeps the papers of one chapter of
+    READERS, `only` those of the unit with that tag; the job itself is always whole.
+    """
+    page = book(job, findings, why, for_reader=for_reader, only=only)
+    files = {"book.html": page.encode(), "job.json": job_json(job).encode()}
+    if for_reader in (None, "saw"):
+        files["cut_list.csv"] = cut_list_csv(job, only).encode()
+    if for_reader in (None, "fit"):
+        files["hardware.csv"] = hardware_csv(job, only).encode()
+    for chapter, drawing in drawings(job, only):
+        if for_reader in (None, chapter):
+            files[drawing_path(drawing)] = drawing.file()
+    return files
+
+
+def drawing_path(drawing: Drawing) -> str:
+    """Where a drawing's file stands; whatever it is called, this is one plain name."""
+    return f"drawings/{_UNSAFE.sub('_', drawing.name)}.svg"
+
+
+def drawings(job: Job, only: str | None = None) -> Iterator[tuple[str, Drawing]]:
+    """Every drawing of the book with its chapter."""
+    for side in sides(job):
+        tags = {thing.holder for thing in side.things}
+        if only is None or only in tags:
+            for drawing in agree_pages.views(job, side):
+                yield "agree", drawing
+            yield "install", install_pages.view(job, side)
+    for item in built(job):
+        if (only is not None and item.holder != only) or len(item.unit.parts) < 2:
+            continue
+        for drawing in bench_pages.sheet_views(job, item).drawings:
+            yield "bench", drawing
+        for frame in frames(item):
+            views = frame_views(job, frame)
+            for drawing in (views.front, views.back, views.stick, *views.triangles):
+                yield "bench", drawing
+        yield "bench", assembly_drawing(job, item)

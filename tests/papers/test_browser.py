@@ -1,0 +1,236 @@
+"""The job book in a real browser: nothing fetched, nothing over anything else, printed whole.
+
+Chromium is wanted as a program of the system; without it, or without the packages that drive it,
+these tests say by name that they were skipped.
+"""
+
+import re
+import shutil
+import zlib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from casewright.compiler.papers.book import book
+from tests.papers.sample import finding, galley, metric
+
+playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this system")
+
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+BOOKS = {
+    "frameless": lambda: book(galley(), [finding()], {}),
+    "framed": lambda: book(galley(framed=True), [], {}),
+    "metric": lambda: book(metric(), [], {}),
+}
+
+OVERLAPS = """() => {
+  // Letters are drawn well inside their line's box: what counts is the letters.
+  const letters = (element) => {
+    const box = element.getBoundingClientRect();
+    const turned = (element.getAttribute('transform') || '').includes('rotate');
+    const [x, y] = turned ? [0.22 * box.width, 0] : [0, 0.22 * box.height];
+    return {l: box.left + x, r: box.right - x, t: box.top + y, b: box.bottom - y,
+            text: element.textContent, where: element.closest('section').id};
+  };
+  const over = (a, b) => Math.min(a.r, b.r) - Math.max(a.l, b.l) > 0.4
+    && Math.min(a.b, b.b) - Math.max(a.t, b.t) > 0.4;
+  const found = [];
+  let count = 0;
+  for (const drawing of document.querySelectorAll('svg.drawing')) {
+    const texts = Array.from(drawing.querySelectorAll('text'), letters);
+    count += texts.length;
+    texts.forEach((a, i) => texts.slice(i + 1).forEach((b) => {
+      if (over(a, b)) found.push([a.where, a.text, b.text]);
+    }));
+    for (const line of drawing.querySelectorAll('path.cut, rect.cut')) {
+      const box = line.getBoundingClientRect();
+      const edges = line.tagName === 'path'
+        ? (box.width < 1 || box.height < 1 ? [[box.left, box.top, box.right, box.bottom]] : [])
+        : [[box.left, box.top, box.right, box.top], [box.left, box.bottom, box.right, box.bottom],
+           [box.left, box.top, box.left, box.bottom], [box.right, box.top, box.right, box.bottom]];
+      for (const [l, t, r, b] of edges)
+        for (const text of texts)
+          if (over(text, {l: l - 0.3, t: t - 0.3, r: r + 0.3, b: b + 0.3}))
+            found.push([text.where, text.text, 'a 0.7 line']);
+    }
+  }
+  for (const cell of document.querySelectorAll('td, th, li, dd, p, h1'))
+    if (cell.scrollWidth > cell.clientWidth + 1 && getComputedStyle(cell).display !== 'inline'
+        && cell.clientWidth > 0)
+      found.push([cell.closest('section')?.id, cell.textContent.slice(0, 40), 'out of its cell']);
+  return {found, count};
+}"""
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    with playwright.sync_playwright() as driver:
+        opened = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield opened
+        opened.close()
+
+
+@pytest.fixture(scope="module", params=sorted(BOOKS))
+def book_file(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("book") / "book.html"
+    path.write_text(BOOKS[request.param](), encoding="utf-8")
+    return path
+
+
+def opened(browser: Any, path: Path, width: int) -> tuple[Any, list[str]]:
+    """A page showing the book, and everything it complained of or asked for."""
+    page = browser.new_page(viewport={"width": width, "height": 900})
+    heard: list[str] = []
+    page.on("console", lambda message: heard.append(f"console: {message.text}"))
+    page.on("pageerror", lambda error: heard.append(f"error: {error}"))
+    page.on(
+        "request",
+        lambda asked: heard.append(f"request: {asked.url}") if asked.url != path.as_uri() else None,
+    )
+    page.goto(path.as_uri())
+    return page, heard
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_nothing_is_fetched_and_nothing_stands_over_anything(
+    browser: Any, book_file: Path, width: int
+) -> None:
+    page, heard = opened(browser, book_file, width)
+    measured = page.evaluate(OVERLAPS)
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    page.close()
+    assert heard == []
+    assert measured["found"] == []
+    assert measured["count"] > 300
+    assert wide <= width
+
+
+@pytest.mark.parametrize("face", ["DejaVu Sans", "Liberation Sans", "Liberation Serif"])
+def test_other_faces_fit(browser: Any, book_file: Path, face: str) -> None:
+    page, _ = opened(browser, book_file, 1280)
+    # The book's own policy forbids other styles; a sheet made by hand is let through.
+    page.evaluate(
+        """(face) => {
+          const sheet = new CSSStyleSheet();
+          sheet.replaceSync(`.drawing text, body { font-family: "${face}" !important }`);
+          document.adoptedStyleSheets = [sheet];
+        }""",
+        face,
+    )
+    measured = page.evaluate(OVERLAPS)
+    page.close()
+    assert measured["found"] == []
+
+
+@pytest.mark.parametrize("sheet", ["A4", "Letter"])
+def test_each_page_prints_on_one_sheet(
+    browser: Any, book_file: Path, sheet: str, tmp_path: Path
+) -> None:
+    page, _ = opened(browser, book_file, 1280)
+    sections = page.evaluate("document.querySelectorAll('section.page').length")
+    longs = page.evaluate("document.querySelectorAll('section.page.long').length")
+    printed = page.pdf(format=sheet, print_background=True)
+    page.close()
+    pages = len(re.findall(rb"/Type\s*/Page\b", _unpacked(printed)))
+    # Long pages (findings, where figures come from) take what they need; here one sheet each.
+    assert longs >= 1
+    assert pages == sections
+
+
+def _unpacked(pdf: bytes) -> bytes:
+    """A PDF with its packed object streams opened, so that its pages can be counted."""
+    text = pdf
+    for packed in re.findall(rb"stream\r?\n(.*?)\r?\nendstream", pdf, re.DOTALL):
+        try:
+            text += zlib.decompress(packed)
+        except zlib.error:
+            continue
+    return text
+
+
+def test_a_figure_says_where_it_comes_from(browser: Any, book_file: Path) -> None:
+    page, heard = opened(browser, book_file, 390)
+    figure = page.locator("#S2 td a.why").first
+    address = figure.get_attribute("data-why")
+    figure.click()
+    assert page.locator("#answer").is_visible()
+    assert address in page.locator("#answer-text").inner_text()
+    page.keyboard.press("Escape")
+    assert not page.locator("#answer").is_visible()
+    assert page.evaluate("document.activeElement.getAttribute('data-why')") == address
+    page.close()
+    assert heard == []
+
+
+@pytest.mark.parametrize(
+    ("asked", "wanted"),
+    [
+        ("S3", "S3"),
+        ("s2 back panel", "S2.back_panel"),
+        ("2617, 1, S2, back_panel", "S2.back_panel"),
+        ("2617;1;S2;back panel", "S2.back_panel"),
+    ],
+)
+def test_the_find_box_finds_tags_parts_and_scans(
+    browser: Any, book_file: Path, asked: str, wanted: str
+) -> None:
+    page, _ = opened(browser, book_file, 1280)
+    finder = page.locator(".finder input").first
+    finder.fill(asked)
+    finder.press("Enter")
+    found = page.evaluate("location.hash")
+    listed = page.locator(".found").first.inner_text()
+    page.close()
+    assert found == f"#{wanted}" or listed.startswith(wanted)
+
+
+def test_what_is_not_there_is_said(browser: Any, book_file: Path) -> None:
+    page, _ = opened(browser, book_file, 1280)
+    finder = page.locator(".finder input").first
+    finder.fill("nine zebras")
+    finder.press("Enter")
+    said = page.locator(".found").first.inner_text()
+    page.close()
+    assert said == "Nothing here is called that."
+
+
+def test_it_is_read_without_script(browser: Any, book_file: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{book_file.as_uri()}#S2")
+    assert page.locator("#S2 h1").is_visible()
+    assert page.locator(".finder").first.is_hidden()
+    assert page.locator("#S2 a.why").first.get_attribute("href").startswith("#why-S2")
+    context.close()
+
+
+def test_readers_who_hear_or_use_keys_are_served(browser: Any, book_file: Path) -> None:
+    axe = pytest.importorskip(
+        "axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed"
+    )
+    context = browser.new_context(bypass_csp=True, viewport={"width": 1280, "height": 900})
+    page = context.new_page()
+    page.goto(book_file.as_uri())
+    results = axe.Axe().run(page)
+    context.close()
+    broken = [
+        (violation["id"], violation["nodes"][0]["html"][:200])
+        for violation in results.response["violations"]
+    ]
+    assert broken == []
+    assert len(results.response["passes"]) > 10
