@@ -3,6 +3,7 @@
 Nothing here names a unit, a part, a material, a filling or an option: those are the library's.
 """
 
+from casewright.compiler.words_buying import BUYING
 from casewright.lang.schema import ClauseRule, HeadRule, Takes, schema_of
 
 ROLES = (
@@ -34,6 +35,12 @@ ROLES = (
     "wall_unit",
     "base_unit",
     "tall_unit",
+    "sink",
+    "cooking",
+    "cold",
+    "dishes",
+    "baking",
+    "hood",
 )
 """What checks and papers may know of a thing: the closed list behind `serves`."""
 
@@ -103,6 +110,16 @@ _RUN_SIZES = (
     _one("max", "a length", "the share is never more than this"),
 )
 
+_OVER = _one("over", "a length", "over this distance")
+
+_HOLDS = ClauseRule(
+    "holds",
+    Takes.MANY,
+    "roles",
+    "what is let into it or stands on it: a sink, a cooktop",
+    choices=ROLES,
+)
+
 _BUILT = _one("built", "a construction", "how units are built unless they say otherwise")
 
 _PATTERN_BODY = (
@@ -143,6 +160,11 @@ _GIVEN = (
     _one("band", "a band", "what covers its edges"),
     _one("wide", "a length", "width as bought"),
     _one("counts", "yes or no", "whether its thickness is taken off the cut size"),
+    _one("bought", "a length", "thickness as bought, before it is milled to what it is"),
+    _one("density", "a count", "pounds a cubic foot"),
+    _one("modulus", "a count", "modulus of elasticity, pounds a square inch"),
+    _one("radial", "a count", "change across quartered grain for 1 % of moisture, of its width"),
+    _one("tangential", "a count", "change across plain-sawn grain for 1 % of moisture"),
     _one("called", "words in quotes", "how papers name it"),
 )
 
@@ -173,6 +195,12 @@ KITCHEN = (
             "fastener",
             "saw",
             "offcut",
+            "buy",
+            "on_hand",
+            "coat",
+            "rates",
+            "allowances",
+            "rule_pack",
         ),
     ),
     HeadRule(
@@ -184,7 +212,7 @@ KITCHEN = (
     ),
     HeadRule("edition", "the edition of the library this text is of", "a number", 1, 1),
     HeadRule("use", "reads another text: std edition 1, shop, or a path", "a text", raw=True),
-    HeadRule("note", "a note to whoever reads the text", "words", raw=True),
+    HeadRule("note", "a note to whoever reads the text", "words", raw=True, verbatim=True),
     HeadRule(
         "accept",
         "accepts a finding, with the reason",
@@ -203,9 +231,12 @@ KITCHEN = (
             _one("date", "a date", "the date on the papers"),
             _one("precision", "a length", "the step that shares and papers round to"),
             _one("saw", "a saw", "the saw its sheets are planned for"),
+            _one("rates", "rates", "the rates its price is reckoned by"),
+            _one("allowances", "allowances", "what its checks reckon with"),
+            _many("rules", "rule packs", "published limits it is held against"),
             _BUILT,
         ),
-        body=("note",),
+        body=("note", "accept"),
     ),
     HeadRule(
         "room",
@@ -219,7 +250,8 @@ KITCHEN = (
                 "floor",
                 Takes.ONE,
                 "finished or rough",
-                "whether heights are from the finished floor",
+                "whether heights were taken from the finished floor",
+                (_one("finish", "a length", "thickness of the floor still to be laid"),),
                 choices=("finished", "rough"),
             ),
             _one("ceiling", "a length", "floor to ceiling"),
@@ -230,7 +262,7 @@ KITCHEN = (
                 _one("thick", "a length", "thickness of the counter"),
             ),
         ),
-        body=("wall", "corner", "note"),
+        body=("wall", "corner", "island", "peninsula", "note"),
     ),
     HeadRule(
         "wall",
@@ -240,27 +272,107 @@ KITCHEN = (
         1,
         block=True,
         clauses=(
-            _one("length", "a length", "from corner to corner"),
+            ClauseRule(
+                "length",
+                Takes.ONE,
+                "a length",
+                "from corner to corner; said again with a height, as it measures there",
+                (_one("up", "a length", "the height at which it was measured"),),
+                repeats=True,
+            ),
             _one("high", "a length", "height, where it differs from the room's"),
+            _flag(
+                "plumb",
+                "how far the wall leans",
+                _one("in", "a length", "into the room at the top", _OVER),
+                _one("out", "a length", "out of the room at the top", _OVER),
+            ),
+            ClauseRule(
+                "floor",
+                Takes.ONE,
+                "a length",
+                "how far the floor lies under its high point, at a place along the wall",
+                (_one("at", "a length", "the place along the wall"),),
+                repeats=True,
+            ),
+            ClauseRule(
+                "ceiling",
+                Takes.ONE,
+                "a length",
+                "floor to ceiling at a place along the wall",
+                (_one("at", "a length", "the place along the wall"),),
+                repeats=True,
+            ),
         ),
         body=("window", "doorway", "waste", "water", "gas", "outlet", "radiator", "note"),
     ),
     HeadRule(
         "corner",
-        "the inside angle between two walls",
-        "two walls and an angle",
+        "the inside angle between two walls: an angle, how far out of square, or measured legs",
+        "two walls, and an angle",
+        2,
         3,
-        3,
+        clauses=(
+            _one("out", "a length", "wider than square by this much", _OVER),
+            _one("in", "a length", "narrower than square by this much", _OVER),
+            _one(
+                "legs",
+                "a length",
+                "measured from the corner along the first wall",
+                _one("by", "a length", "measured from the corner along the second wall"),
+            ),
+            _one("diagonal", "a length", "between the ends of the two legs"),
+            _flag("open", "the last wall and the first don't meet"),
+        ),
+    ),
+    HeadRule(
+        "island",
+        "something that stands free in the room, for runs to stand on",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("from", "a wall", "the wall it is measured from, and lies along"),
+            _one("out", "a length", "how far its back is out from the wall"),
+            _one("at", "a length", "its left end along the wall"),
+            _one("length", "a length", "from its left end to its right, as seen facing the wall"),
+            _one("depth", "a length", "from its back to its front, which is away from the wall"),
+            _one("turn", "an angle", "turned about its middle, clockwise as seen from above"),
+        ),
+        block=True,
+        body=("note",),
+    ),
+    HeadRule(
+        "peninsula",
+        "something that stands out square from a wall, for runs to stand on",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("on", "a wall", "the wall it stands out from"),
+            _one("at", "a length", "its left side along the wall"),
+            _one("length", "a length", "from the wall to its front, which is its free end"),
+            _one("depth", "a length", "from its left side to its right, as seen facing the wall"),
+        ),
+        block=True,
+        body=("note",),
     ),
     HeadRule(
         "run",
-        "a row of units against a wall, left to right",
+        "a row of units on a wall or an island, left to right as seen facing it",
         "a name",
         1,
         1,
         block=True,
         clauses=(
-            _one("on", "a wall", "the wall it stands against"),
+            _one("on", "a wall or an island", "what it stands on"),
+            ClauseRule(
+                "facing",
+                Takes.ONE,
+                "front, back, left or right",
+                "the side of an island or peninsula that its fronts are on",
+                choices=("front", "back", "left", "right"),
+            ),
             ClauseRule(
                 "from",
                 Takes.ONE,
@@ -268,11 +380,24 @@ KITCHEN = (
                 "the end it starts from",
                 choices=("left", "right"),
             ),
+            _one("at", "a length", "the place along the wall it starts from"),
+            _one(
+                "after",
+                "a tag, a run or a peninsula",
+                "its left end is past this, which stands to the left or around the left corner",
+                _one("filler", "a length", "with a filler of this width between"),
+            ),
+            _one(
+                "before",
+                "a tag, a run or a peninsula",
+                "its right end is at this, which stands to the right or around the right corner",
+                _one("filler", "a length", "with a filler of this width between"),
+            ),
             _one("up", "a length", "its underside above the floor"),
             _one("length", "a length", "the length it fills, where not the whole wall"),
             _BUILT,
         ),
-        body=("filler", "space", "note", "accept"),
+        body=("filler", "space", "dead_corner", "note", "accept"),
         tagged="placed",
     ),
     HeadRule(
@@ -296,6 +421,14 @@ KITCHEN = (
         clauses=(*_RUN_SIZES, _one("over", "a window or a unit", "as wide as this")),
     ),
     HeadRule(
+        "dead_corner",
+        "a corner that two runs leave closed, at one end of each",
+        clauses=(
+            _one("with", "a run", "the run around the corner; it says the same"),
+            _one("filler", "a length", "what keeps the two runs' fronts clear of each other"),
+        ),
+    ),
+    HeadRule(
         "placed",
         "a unit or an appliance in a run, behind its tag",
         "a width",
@@ -303,10 +436,12 @@ KITCHEN = (
         1,
         clauses=(
             *_RUN_SIZES,
-            _flag("centred", "stands in the middle", _one("on", "a window", "of this")),
-            _one("over", "a tag", "stands over this unit, as wide as it"),
+            _flag("centred", "stands in the middle", _one("on", "a window or a tag", "of this")),
+            _one("over", "a window or a tag", "lines up with this, and is as wide"),
             _HIGH,
             _DEPTH,
+            _HOLDS,
+            _flag("confirmed", "its sizes were read from its maker's sheet"),
             _BUILT,
         ),
         options=True,
@@ -329,6 +464,7 @@ def _feature(word: str, doc: str) -> HeadRule:
             _one("up", "a length", "above the floor"),
             _one("high", "a length", "height of the opening"),
             _one("casing", "a length", "width of the casing around the opening"),
+            _one("out", "a length", "how far it stands out from the wall"),
         ),
     )
 
@@ -376,6 +512,7 @@ LIBRARY = (
             _one("built", "a construction", "how it is always built"),
             _flag("bare", "takes only the options of its construction, none of its parts"),
             _SERVES,
+            _HOLDS,
             _HIGH,
             _DEPTH,
             _WIDE,
@@ -392,7 +529,26 @@ LIBRARY = (
         "a name",
         1,
         1,
-        clauses=(_WIDE, _HIGH, _DEPTH, _one("called", "words in quotes", "how papers name it")),
+        clauses=(
+            _SERVES,
+            _WIDE,
+            _HIGH,
+            _DEPTH,
+            ClauseRule(
+                "opens",
+                Takes.ONE,
+                "down, left, right or out",
+                "how its door opens, and how far it reaches",
+                (
+                    _one("reach", "a length", "from its face to the edge of the open door"),
+                    _one("angle", "an angle", "how far it swings"),
+                ),
+                choices=("down", "left", "right", "out"),
+            ),
+            _one("handle", "a length", "how far its handle stands out from its face"),
+            _flag("confirmed", "its sizes were read from its maker's sheet"),
+            _one("called", "words in quotes", "how papers name it"),
+        ),
         block=True,
         body=("note",),
     ),
@@ -669,6 +825,7 @@ LIBRARY = (
         1,
         clauses=(
             _many("lengths", "lengths", "the lengths it is made in"),
+            _one("carries", "a weight", "what a pair carries"),
             _one("called", "words in quotes", "how papers name it"),
         ),
         options=True,
@@ -784,5 +941,66 @@ SHOP = (
     ),
 )
 
-SCHEMA = schema_of("file", *KITCHEN, *FEATURES, *LIBRARY, *SHOP)
+_FIGURE = "a figure of the quantity's own kind"
+
+CHECKING = (
+    HeadRule(
+        "allowances",
+        "figures that checks reckon with: loads, limits, reserves",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("from", "allowances", "are those, changed"),
+            _one("called", "words in quotes", "how papers name them"),
+        ),
+        options=True,
+        block=True,
+    ),
+    HeadRule(
+        "rule_pack",
+        "limits from one published source, for jobs that name it",
+        "a name",
+        1,
+        1,
+        clauses=(
+            _one("from", "a rule pack", "is that one, changed"),
+            _one("title", "words in quotes", "the title of the source"),
+            _one("published", "words in quotes", "its edition or year"),
+        ),
+        block=True,
+        body=("limit", "without", "note"),
+    ),
+    HeadRule(
+        "limit",
+        "what a measured quantity may be",
+        "a quantity",
+        1,
+        1,
+        clauses=(
+            _one("least", _FIGURE, "no less than this"),
+            _one("most", _FIGURE, "no more than this"),
+            _one("section", "words in quotes", "where the source says it"),
+            ClauseRule(
+                "basis",
+                Takes.ONE,
+                "recommended, code, access or practice",
+                "what it rests on",
+                choices=("recommended", "code", "access", "practice"),
+            ),
+            ClauseRule(
+                "reported",
+                Takes.ONE,
+                "error, warning or advice",
+                "how a miss is reported",
+                choices=("error", "warning", "advice"),
+            ),
+            _one("says", "words in quotes", "the limit in plain words"),
+            _flag("from_memory", "the source was not at hand when this was written"),
+        ),
+        block=True,
+    ),
+)
+
+SCHEMA = schema_of("file", *KITCHEN, *FEATURES, *LIBRARY, *SHOP, *CHECKING, *BUYING)
 """The schema of a whole text."""

@@ -11,6 +11,7 @@ from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.values import Choice, Datum, Lengths, Missing, Value
 from casewright.compiler.resolve import DATA, Declaration, Program, reopen
+from casewright.compiler.words import SCHEMA
 from casewright.lang.cells import Cells, Cycle, Poisoned, Quantity, given, named
 from casewright.lang.measure import INCH, Dimension, System
 from casewright.lang.printing import Printing
@@ -18,6 +19,14 @@ from casewright.lang.shape import Clause, Statement, bare_word, suggestion
 from casewright.lang.source import Origin
 
 T = TypeVar("T")
+
+_DATA_KINDS = {
+    "a length": Dimension.LENGTH,
+    "a count": Dimension.COUNT,
+    "a weight": Dimension.WEIGHT,
+    "an angle": Dimension.ANGLE,
+}
+"""What bare numbers of a datum's own words are, as the schema says their kind."""
 
 OUTSIDE = ("room", "filler", "beside")
 """Words for what stands outside a unit: the room, a filler it takes, and what is beside it."""
@@ -156,6 +165,7 @@ class Build:
         clause = declaration.statement.clause(word) or declaration.statement.option(word)
         if clause is None or not clause.values:
             return Missing(f"{declaration.kind} {declaration.name} says nothing of {word}")
+        want = _DATA_KINDS.get(kind_of(declaration.kind, word), want)
         key = ("property", declaration.kind, declaration.name, word, want)
         title = f"{declaration.name} {word}"
         return self.cell(key, title, clause.origin, lambda: self._property(clause, title, want))
@@ -205,3 +215,9 @@ class DatumScope:
 
     def say(self, value: Value) -> str:
         return str(value)
+
+
+def kind_of(rule: str, word: str) -> str:
+    """What the schema says a clause of a rule takes, in words; nothing for an option."""
+    clauses = SCHEMA.heads[rule].clauses
+    return next((each.kind for each in clauses if each.word == word), "")

@@ -54,6 +54,8 @@ _UNITS = {
     "deg": (Dimension.ANGLE, Fraction(1)),
     "lb": (Dimension.WEIGHT, Fraction(1)),
     "kg": (Dimension.WEIGHT, Fraction(100_000_000, 45_359_237)),
+    "min": (Dimension.TIME, Fraction(1)),
+    "h": (Dimension.TIME, Fraction(60)),
     "%": (Dimension.COUNT, Fraction(1, 100)),
 }
 """What a written unit makes of a number, in the units values are kept in. The pound is exactly

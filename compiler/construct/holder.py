@@ -12,10 +12,10 @@ from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.options import read_option
 from casewright.compiler.construct.scope import Scope, Turn, twin
-from casewright.compiler.construct.things import Thing
+from casewright.compiler.construct.things import DIAGONAL, Thing, diagonal_of
 from casewright.compiler.construct.values import Missing, Several, Value
-from casewright.compiler.model import EDGES, Axis, Extent
-from casewright.lang.cells import Quantity, literal, named
+from casewright.compiler.model import AXES, EDGES, Axis, Extent
+from casewright.lang.cells import Quantity, literal, named, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, suggestion
 from casewright.lang.source import Origin
@@ -41,6 +41,13 @@ class Declared:
 
     statement: Statement
     guards: tuple[Guard, ...]
+
+    @property
+    def loops(self) -> tuple[str, ...]:
+        """The words of the `for each` blocks it stands in, outermost first."""
+        return tuple(
+            each_word(guard.statement) for guard in self.guards if guard.statement.rule == "for"
+        )
 
 
 @define(eq=False)
@@ -101,6 +108,14 @@ class Holder:
         extent = self.extent(axis)
         return extent.high if side > 0 else extent.low
 
+    def size(self, word: str) -> Quantity:
+        """Its own size along an axis, or from corner to corner as seen from the front."""
+        if word == DIAGONAL:
+            return diagonal_of(self.build, self.size("across"), self.size("up"))
+        axis = next(each for each in AXES if each == word)
+        extent = self.extent(axis)
+        return subtract(extent.high, extent.low)
+
     # -- names ---------------------------------------------------------------------------------
 
     def value(
@@ -113,6 +128,8 @@ class Holder:
             return self.option(first, want)
         if first.statement.rule == "let":
             return self._let(declared, scope, want)
+        # At a turn, a name means what was made at that turn, whatever else goes by it elsewhere.
+        declared = [each for each in declared if self._at_hand(each, scope)] or declared
         found: list[Thing] = []
         for each in declared:
             found.extend(self._instances(each, word, scope.turns if scope.holder is self else ()))
@@ -125,15 +142,15 @@ class Holder:
 
     def _bound(self, declared: list[Declared], scope: Scope) -> bool:
         """Whether every `for each` around a name is at a turn in `scope`."""
-        if scope.holder is not self:
-            return False
-        words = {turn.word for turn in scope.turns}
-        return all(
-            each_word(guard.statement) in words
-            for each in declared
-            for guard in each.guards
-            if guard.statement.rule == "for"
-        )
+        words = self._turning(scope)
+        return all(word in words for each in declared for word in each.loops)
+
+    def _at_hand(self, declared: Declared, scope: Scope) -> bool:
+        """Whether a name is declared in a `for each` that is at a turn in `scope`."""
+        return bool(declared.loops) and declared.loops[0] in self._turning(scope)
+
+    def _turning(self, scope: Scope) -> set[str]:
+        return {turn.word for turn in scope.turns} if scope.holder is self else set()
 
     def _instances(self, declared: Declared, word: str, turns: tuple[Turn, ...]) -> list[Thing]:
         scopes = [Scope(self, (), self.mirrored)]
@@ -341,6 +358,7 @@ class Holder:
         return None
 
     def _let(self, declared: list[Declared], scope: Scope, want: Dimension | None) -> Value:
+        declared = [each for each in declared if self._at_hand(each, scope)] or declared
         for each in declared:
             reading = self.scope()
             if scope.holder is self:

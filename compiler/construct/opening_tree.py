@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Literal
 
+from attrs import frozen
+
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import quantity
@@ -70,6 +72,27 @@ def standing(member: "Member | None", word: str) -> "Member | Missing":
     if member is None or not member.stands:
         return Missing(f"nothing stands {word} it")
     return member
+
+
+@frozen(eq=False)
+class Account:
+    """What there is for the children of a stack or a row, less what stands between them and what
+    is stated: the rows of that sum, what is left, their stated sizes, and who shares the rest."""
+
+    rows: tuple[Row, ...]
+    left: Quantity
+    sizes: tuple[Quantity | None, ...]
+    shares: tuple[int, ...]
+
+    @property
+    def last(self) -> Row:
+        """The row under the rule."""
+        if self.shares:
+            return Row("left", self.left.measure, ruled=True)
+        if self.left.value == 0:
+            return Row("closes", self.left.measure, ruled=True)
+        by = Quantity(abs(self.left.value), self.left.dimension)
+        return Row("over" if self.left.value < 0 else "short", by.measure, ruled=True)
 
 
 class Node(Spatial):
@@ -167,6 +190,23 @@ class Node(Spatial):
 
     def _sizes(self, whole: Quantity) -> list[Quantity]:
         """The children's sizes along the axis: stated ones, then shares of what is left."""
+        account = self._account(whole)
+        if account.shares:
+            self._check_left(account)
+            step = self.openings.precision
+            parts = iter(divide_in_shares(account.left, account.shares, step))
+            return [size if size is not None else next(parts) for size in account.sizes]
+        if account.left.value != 0:
+            self._complain(account)
+        return [size for size in account.sizes if size is not None]
+
+    def sum(self) -> tuple[Row, ...]:
+        """What there is along the axis, what is taken, and what that leaves. Raises Fault."""
+        whole = self.extent(self.axis)
+        account = self._account(subtract(whole.high, whole.low))
+        return (*account.rows, account.last)
+
+    def _account(self, whole: Quantity) -> "Account":
         between = self.between()
         left = whole
         rows = [Row("from edge to edge", whole.measure)]
@@ -187,36 +227,30 @@ class Node(Spatial):
             else:
                 left = subtract(left, stated)
                 rows.append(Row(f"less {child.title}", stated.measure, child.origin))
-        if shares:
-            self._check_left(left, shares, rows)
-            parts = iter(divide_in_shares(left, shares, self.openings.precision))
-            return [size if size is not None else next(parts) for size in sizes]
-        if left.value != 0:
-            self._complain(left, rows)
-        return [size for size in sizes if size is not None]
+        return Account(tuple(rows), left, tuple(sizes), tuple(shares))
 
-    def _check_left(self, left: Quantity, shares: list[int], rows: list[Row]) -> None:
-        if left.value > 0:
+    def _check_left(self, account: "Account") -> None:
+        if account.left.value > 0:
             return
-        number = len(shares)
+        number = len(account.shares)
         raise fault(
             "nothing-left",
             f"nothing is left for the {'share' if number == 1 else f'{number} shares'} "
             f"of this {self.statement.rule}",
             self.origin,
-            rows=(*rows, Row("left", left.measure, ruled=True)),
+            rows=(*account.rows, account.last),
             help="make an opening smaller, or the unit larger",
         )
 
-    def _complain(self, left: Quantity, rows: list[Row]) -> None:
-        over = left.value < 0
-        by = Quantity(abs(left.value), left.dimension)
+    def _complain(self, account: "Account") -> None:
+        over = account.left.value < 0
+        by = Quantity(abs(account.left.value), account.left.dimension)
         raise fault(
             "openings-dont-close",
             f"the openings of this {self.statement.rule} are "
             f"{self.openings.scope.say(by)} {'more than there is' if over else 'short'}",
             self.origin,
-            rows=(*rows, Row("over" if over else "short", by.measure, ruled=True)),
+            rows=(*account.rows, account.last),
             help="give one of them share in place of its size",
         )
 

@@ -12,6 +12,7 @@ from casewright.compiler.model import Axis, Extent
 from casewright.lang.cells import Quantity, named
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, suggestion
+from casewright.lang.source import Origin
 
 if TYPE_CHECKING:
     from casewright.compiler.construct.holder import Holder
@@ -95,6 +96,16 @@ class Openings:
     @property
     def leaves(self) -> tuple[Leaf, ...]:
         return tuple(self.root.leaves()) if self.root is not None else ()
+
+    def node_at(self, origin: Origin) -> Node | None:
+        """The stack, row or opening whose word stands at `origin`."""
+        waiting = [self.root] if self.root is not None else []
+        while waiting:
+            node = waiting.pop()
+            if node.origin == origin:
+                return node
+            waiting.extend(node.children)
+        return None
 
     def members(self, kind: Kind) -> tuple[Member, ...]:
         if self.root is None:

@@ -8,7 +8,7 @@ from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
-from casewright.compiler.construct.things import Thing
+from casewright.compiler.construct.things import DIAGONAL, Thing
 from casewright.compiler.construct.values import (
     ByEdge,
     Choice,
@@ -111,10 +111,13 @@ class Scope:
                 return turn.item
         if written in EDGES:
             return self.holder.edge(twin(written) if self.mirrored else written)
+        if written in (*AXES, DIAGONAL):
+            return self.holder.size(written)
         holder: Holder | None = self.holder
         scope = self
         while holder is not None:
-            word = scope.facing(written)
+            # Words face as the text is read here, in whichever holder they are found.
+            word = twin(written) if self.mirrored and holder.declares(twin(written)) else written
             if holder.declares(word):
                 return holder.value(word, scope, origin, want)
             outer = holder.outer
@@ -134,11 +137,6 @@ class Scope:
             origin,
             help=suggestion(written, self.known()),
         )
-
-    def facing(self, word: str) -> str:
-        """The word as this scope's space has it: exchanged in a mirrored one where its twin
-        exists."""
-        return twin(word) if self.mirrored and self.holder.declares(twin(word)) else word
 
     def known(self) -> set[str]:
         """Every word that means something here."""
@@ -194,7 +192,7 @@ class Scope:
         for axis in AXES:
             if word == axis:
                 return thing.size(axis)
-        if word == "diagonal":
+        if word == DIAGONAL:
             return thing.diagonal()
         if word in ("length", "width", "thick") and thing.rule == "part":
             if word == "thick":

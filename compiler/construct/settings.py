@@ -3,16 +3,19 @@
 from collections.abc import Iterator
 
 from casewright.compiler.blame import Blame, finding_at
+from casewright.compiler.construct.faults import Fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.resolve import Declaration, Program
+from casewright.lang.cells import Poisoned
 from casewright.lang.findings import Severity
 from casewright.lang.shape import Statement, bare_word, suggestion
 
 
 def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> Iterator[Blame]:
-    """Options that were `chosen` and that nothing has."""
+    """Options that were `chosen` and that nothing has, or that can't be what they were chosen to
+    be; these are read here, for it may be that no formula reads them."""
     if openings is not None:
         for leaf in openings.leaves:
             yield from _of_opening(leaf)
@@ -27,7 +30,10 @@ def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> I
     here = set(root.index) | offered | of_fillings
     anywhere = _anywhere(root.build.program)
     for word, (clause, _) in root.settings.items():
-        if word not in chosen or word in here:
+        if word not in chosen:
+            continue
+        if word in here:
+            yield from _read(root, word)
             continue
         if word in anywhere:
             yield finding_at(
@@ -44,6 +50,18 @@ def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> I
                 f"nothing in {root.name} has an option {word}",
                 help=suggestion(word, here | anywhere),
             )
+
+
+def _read(root: Holder, word: str) -> Iterator[Blame]:
+    declared = root.index.get(word, ())
+    if not declared or declared[0].statement.rule != "option":
+        return
+    try:
+        root.option(declared[0], None)
+    except Fault as found:
+        yield found.blame
+    except Poisoned:
+        return
 
 
 def _of_opening(leaf: Leaf) -> Iterator[Blame]:

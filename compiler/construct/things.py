@@ -32,6 +32,9 @@ if TYPE_CHECKING:
 
 HALF = 2
 
+DIAGONAL = "diagonal"
+"""The word for the distance from corner to corner."""
+
 ThicknessOf = Callable[[], Quantity]
 """Gives a material's thickness, where a place leaves the size out."""
 
@@ -118,13 +121,7 @@ class Thing(Spatial):
         )
 
     def diagonal(self) -> Quantity:
-        """From corner to corner as seen from the front: rounded once, and marked so."""
-        across, up = self.size("across"), self.size("up")
-        step = self.build.rounding
-        # Twice as fine, so that the half steps tell which way to round.
-        halves = isqrt(int(4 * (across.value**2 + up.value**2) / step**2))
-        root = (halves + 1) // 2 * step
-        return evolve(literal(root, label=f"across the corners of {self.path}"), off=True)
+        return diagonal_of(self.build, self.size("across"), self.size("up"))
 
     def material(self) -> Datum:
         """What it is made of. Raises Fault where the text says nothing or no such thing."""
@@ -251,6 +248,14 @@ class Thing(Spatial):
             "grain runs across, up or deep",
             clause.values[0].origin,
         )
+
+
+def diagonal_of(build: Build, across: Quantity, up: Quantity) -> Quantity:
+    """From corner to corner as seen from the front: rounded once, and marked so."""
+    step = build.rounding
+    # Twice as fine, so that the half steps tell which way to round.
+    halves = isqrt(int(4 * (across.value**2 + up.value**2) / step**2))
+    return evolve(literal((halves + 1) // 2 * step, label="from corner to corner"), off=True)
 
 
 def edge_words(axis: Axis) -> tuple[str, str]:

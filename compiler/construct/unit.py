@@ -5,7 +5,7 @@ from functools import partial
 
 from attrs import evolve, frozen
 
-from casewright.compiler.blame import broken, finding_at
+from casewright.compiler.blame import Row, broken, finding_at
 from casewright.compiler.construct.blanks import blanks_of
 from casewright.compiler.construct.boring import bore
 from casewright.compiler.construct.build import Build
@@ -47,6 +47,7 @@ from casewright.lang.cells import Quantity, as_place, given, literal, named
 from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import Printing
 from casewright.lang.shape import Clause, Statement, bare_word
+from casewright.lang.source import Origin
 
 
 @frozen(eq=False)
@@ -81,6 +82,25 @@ def work_out(program: Program, wanted: Wanted) -> tuple[Unit, Mapping[str, objec
         wanted.outside,
     )
     return _unit(build, wanted), build.reads
+
+
+def sum_of(program: Program, wanted: Wanted, origin: Origin) -> tuple[Row, ...]:
+    """The sum of the stack or row whose word stands at `origin`, without the unit's parts; nothing
+    where it can't be made."""
+    build = Build(
+        program,
+        wanted.system,
+        wanted.printing,
+        given(wanted.precision, "job.precision", "precision"),
+        wanted.outside,
+    )
+    root = _root(build, wanted)
+    width = given(wanted.width, "width", "width")
+    if build.attempt(partial(_extents, root, wanted, width)) is None:
+        return ()
+    openings = build.attempt(root.openings)
+    node = openings.node_at(origin) if openings is not None else None
+    return (build.attempt(node.sum) if node is not None else None) or ()
 
 
 def _unit(build: Build, wanted: Wanted) -> Unit:
