@@ -64,6 +64,12 @@ def broken(blames: Iterable[Blame]) -> bool:
     return any(blame.finding.severity is Severity.ERROR for blame in blames)
 
 
+def bound_row(row: Row, span_of: Callable[[Origin], Span | None]) -> Figure:
+    """The figure of `row`, its place bound by `span_of`."""
+    span = None if row.origin is None else span_of(row.origin)
+    return Figure(row.words, row.measure, span, row.note, row.ruled)
+
+
 def bind(blame: Blame, span_of: Callable[[Origin], Span | None]) -> Finding:
     """The finding of `blame` with every place bound by `span_of`."""
     found = ((span_of(place), text) for place, text in blame.labels)

@@ -1,11 +1,11 @@
 """Placed rows furnished with their units: each worked out once, its findings bound to its lines."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from attrs import evolve
 
 from casewright.compiler.binding import Binder
-from casewright.compiler.blame import bind, broken
+from casewright.compiler.blame import Blame, bind, bound_row, broken
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.parts import called
 from casewright.compiler.construct.unit import Wanted
@@ -13,13 +13,14 @@ from casewright.compiler.keys import binder, detach
 from casewright.compiler.kitchen import Head, Reader
 from casewright.compiler.load import STANDARD
 from casewright.compiler.model import Placed, Room, Run, Unit
+from casewright.compiler.otherwise import otherwise
 from casewright.compiler.place import Row, Slot
 from casewright.compiler.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension, System
 from casewright.lang.shape import Statement, span_of
-from casewright.lang.source import Span
+from casewright.lang.source import Origin, Span
 
 FILLER_ROLE = "filler"
 
@@ -104,20 +105,19 @@ class Furnisher:
         assert slot.construction is not None, "a slot without a construction was left out"
         own, spans = detach(_own(slot.statement))
         outside = self._outside(row, index)
-        unit = self.bank.unit(
-            Wanted(
-                declaration,
-                slot.construction,
-                own,
-                self._system_of(slot.statement),
-                self.head.printing,
-                self.head.precision,
-                slot.width,
-                beside.height if beside is not None else None,
-                beside.depth if beside is not None else None,
-                outside,
-            )
+        wanted = Wanted(
+            declaration,
+            slot.construction,
+            own,
+            self._system_of(slot.statement),
+            self.head.printing,
+            self.head.precision,
+            slot.width,
+            beside.height if beside is not None else None,
+            beside.depth if beside is not None else None,
+            outside,
         )
+        unit = self.bank.unit(wanted)
         bindings: dict[str, Quantity] = {
             name: value for name, value in outside.items() if isinstance(value, Quantity)
         }
@@ -125,7 +125,7 @@ class Furnisher:
         bindings["job.precision"] = self.head.precision
         if beside is not None:
             bindings["high"], bindings["depth"] = beside.height, beside.depth
-        self._report(unit, slot, spans)
+        self._report(unit, slot, spans, wanted)
         binding = Binder(bindings, binder(spans), lambda name: f"{slot.address}.{name}")
         return Placed(
             slot.tag,
@@ -200,19 +200,40 @@ class Furnisher:
             figures[f"beside.{side}"] = neighbour.kind if neighbour is not None else "wall"
         return figures
 
-    def _report(self, unit: Unit, slot: Slot, spans: Sequence[Span]) -> None:
+    def _report(self, unit: Unit, slot: Slot, spans: Sequence[Span], wanted: Wanted) -> None:
         """Binds a unit's blames to this placing; equal reports of equal units are folded into
         one that names every tag."""
         bound = binder(spans)
         for blame in unit.blames:
             finding = self._caller_first(bind(blame, bound), slot)
-            key = (id(unit), finding.slug, finding.headline, blame.origin)
+            # A fault on a line of a construction or the library is one cause, whatever units
+            # show it; a place in a unit's own text means its line only together with the unit.
+            of_unit = 0 if isinstance(blame.origin, Span) else id(unit)
+            figures = tuple((each.words, each.measure) for each in finding.figures)
+            key = (of_unit, finding.slug, finding.headline, blame.origin, figures)
             if key in self.reports:
                 first = self.reports[key]
-                self.reports[key] = evolve(first, tags=(*first.tags, slot.tag))
+                self.reports[key] = evolve(first, tags=(*first.tags, slot.address))
             else:
-                tags = (slot.tag,) if slot.tag else ()
-                self.reports[key] = evolve(finding, tags=tags)
+                finding = self._with_other_ways(finding, blame, wanted, bound)
+                self.reports[key] = evolve(finding, tags=(slot.address,))
+
+    def _with_other_ways(
+        self,
+        finding: Finding,
+        blame: Blame,
+        wanted: Wanted,
+        bound: Callable[[Origin], Span | None],
+    ) -> Finding:
+        """A sum that doesn't close is shown in the other ways to build too."""
+        ways = tuple(otherwise(self.program, wanted, blame))
+        figures = [bound_row(row, bound) for way in ways for row in way.rows]
+        closing = [f"built {way.construction} they close" for way in ways if way.closes]
+        return evolve(
+            finding,
+            figures=(*finding.figures, *figures),
+            help="; ".join((finding.help, *closing)),
+        )
 
     def _caller_first(self, finding: Finding, slot: Slot) -> Finding:
         """A fault in library text is blamed on the line that asked for it; the library's line is
