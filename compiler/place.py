@@ -78,7 +78,7 @@ class _Placer:
         )
         if stated is not None:
             space = stated
-        space = named(space, f"{name}.space", statement.head.origin)
+        space = named(space, f"{name}.space", space.origin)
         start = self._start(statement, wall, space)
         items = self.items.items(statement, wall)
         sizer = Sizer(statement, self.head.precision, self.head.printing)

@@ -170,7 +170,9 @@ class ItemReader:
             return item.fixed is not None
         usual = item.declaration.statement.clause("wide") if item.declaration else None
         item.fixed = self.reader.measure(usual, name)
-        if item.fixed is None and line.value is None:
+        # What is no width after all was said to be something else, and is blamed there.
+        taken = line.value is not None or any(not option.values for option in line.options)
+        if item.fixed is None and not taken:
             self.complain(
                 "width-missing",
                 f"{item.tag or item.kind} doesn't say how wide it is",

@@ -246,11 +246,11 @@ class _Shaper:
 
     def check_count(self, each: "_Open") -> None:
         takes = each.rule.takes if each.rule is not None else Takes.ONE
-        kind = each.rule.kind if each.rule is not None else "a value"
+        kind = each.rule.kind if each.rule is not None else ""
         if takes in (Takes.ONE, Takes.MANY) and not each.values and not each.inner:
-            self.findings.append(
-                error("value-missing", f"{each.word} wants {kind}", span_of(each.origin))
-            )
+            # A word that no clause is called by is taken for an option.
+            words = f"{each.word} wants {kind}" if each.rule else f"option {each.word} has no value"
+            self.findings.append(error("value-missing", words, span_of(each.origin)))
         for inner in each.inner:
             self.check_count(inner)
 
