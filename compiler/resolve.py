@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from attrs import evolve, field, frozen
 
 from casewright.compiler.load import Text, Texts
+from casewright.compiler.model import EDGES
 from casewright.lang.findings import Finding, Label, Severity, error
 from casewright.lang.measure import System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
@@ -31,6 +32,10 @@ DECLARED = frozenset(
         "fastener",
         "saw",
         "offcut",
+        "coat",
+        "rates",
+        "allowances",
+        "rule_pack",
     )
 )
 """Rules whose statements declare something by name, one flat namespace each."""
@@ -38,7 +43,7 @@ DECLARED = frozenset(
 DATA = ("sheet", "lumber", "band", "slide", "hinge", "fitting", "fixing", "fastener")
 """Kinds of declared things that are data: they have properties and no parts."""
 
-INHERITING = ("construction", "pattern", "unit")
+INHERITING = ("construction", "pattern", "unit", "rates", "allowances", "rule_pack")
 
 
 @frozen
@@ -111,6 +116,7 @@ class _Resolver:
         rule = statement.rule
         if rule in self.kitchen:
             self.place_kitchen(statement)
+        self.check_names(statement)
         if rule not in DECLARED or not statement.name:
             return
         of_kind = self.written.setdefault(rule, {})
@@ -140,12 +146,28 @@ class _Resolver:
                 )
             )
 
+    def check_names(self, statement: Statement) -> None:
+        """What is made in a construction can't be called by an edge word: `top` is a place."""
+        waiting = list(statement.body)
+        while waiting:
+            line = waiting.pop()
+            waiting.extend(line.body)
+            if line.rule in _NAMED and line.name in EDGES:
+                self.findings.append(
+                    error(
+                        "edge-word-as-name",
+                        f"{line.name} is an edge; a {line.rule} needs another name",
+                        span_of(line.values[0].origin),
+                        help="front, back, left, right, top and bottom are edges everywhere",
+                    )
+                )
+
     def place_kitchen(self, statement: Statement) -> None:
         rule = statement.rule
-        name = statement.name if rule != "job" else "job"
+        name = statement.name if rule == "run" else rule
         first = self.names.setdefault((rule, name), statement)
         if first is not statement:
-            said = "there is a job already" if rule == "job" else f"{rule} {name} is there already"
+            said = f"run {name} is there already" if rule == "run" else f"there is a {rule} already"
             self.findings.append(
                 error(
                     "declared-twice",
@@ -208,7 +230,7 @@ def _span(statement: Statement) -> Span:
 
 
 TREE_RULES = frozenset(("stack", "row"))
-_NAMED = frozenset(("part", "hardware", "assembly", "option", "let"))
+_NAMED = frozenset(("part", "hardware", "assembly", "option", "let", "limit"))
 
 
 def _key(statement: Statement) -> tuple[object, ...] | None:

@@ -140,4 +140,26 @@ RULES: Mapping[str, Rule] = {
         pattern deep_box from box
         """,
     ),
+    "edge-word-as-name": Rule(
+        doc=(
+            "Something is called by one of the six edge words, which mean places everywhere: "
+            "front, back, left, right, top and bottom."
+        ),
+        mend="Call it otherwise: cap, floor, left_side, back_panel.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          let top = 12
+          part panel of board  deep from front  up 12 from bottom
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          let reach = 12
+          part panel of board  deep from front  up reach from bottom
+          step panel
+        }
+        """,
+    ),
 }
