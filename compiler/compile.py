@@ -15,12 +15,13 @@ Every phase returns its value and what it found; nothing raises for a person's m
 from attrs import frozen
 
 from casewright.compiler.furnish import Furnisher
-from casewright.compiler.kitchen import read_head, read_room
+from casewright.compiler.kitchen import read_head
 from casewright.compiler.load import EDITIONS, load
 from casewright.compiler.model import Job, Material, Room, Run
 from casewright.compiler.place import place
 from casewright.compiler.resolve import Program, resolve
 from casewright.compiler.shop import read_offcuts, read_saw
+from casewright.compiler.survey import read_room
 from casewright.compiler.world import World
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, Progress, error

@@ -13,13 +13,11 @@ from casewright.compiler.construct.faults import Fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.keys import binder
-from casewright.compiler.model import Corner, Feature, Room, Wall
 from casewright.compiler.resolve import Program
-from casewright.compiler.words import FEATURES
 from casewright.lang.cells import Quantity, literal, named
-from casewright.lang.findings import Finding, error
-from casewright.lang.measure import INCH, Dimension, System
-from casewright.lang.printing import Printing, is_printable
+from casewright.lang.findings import Figure, Finding, error
+from casewright.lang.measure import INCH, Dimension, Measure, System
+from casewright.lang.printing import Printing, in_words, is_printable
 from casewright.lang.shape import Clause, Statement, bare_word, span_of
 from casewright.lang.source import Span
 from casewright.lang.tree import Date, Number
@@ -82,6 +80,24 @@ class Reader:
         expression = statement.values[index]
         value = self.attempt(lambda: quantity(expression, self._scope, want))
         return named(value, name, expression.origin) if value is not None else None
+
+    def complain(
+        self,
+        slug: str,
+        headline: str,
+        span: Span | None,
+        help: str = "",
+        figures: tuple[Figure, ...] = (),
+    ) -> None:
+        self.findings.append(error(slug, headline, span, help=help, figures=figures))
+
+    def say(self, measure: Measure) -> str:
+        """A measure as messages print it."""
+        return in_words(measure, self.build.printing)
+
+    def positive_measure(self, clause: Clause | None, name: str, what: str) -> Quantity | None:
+        """`measure` of a clause where it is more than nothing; else None, and it is blamed."""
+        return self.positive(self.measure(clause, name), what)
 
     def positive(self, measure: Quantity | None, what: str) -> Quantity | None:
         """`measure` where it is more than nothing; else None, and it is blamed."""
@@ -151,96 +167,3 @@ def _written(clause: Clause | None) -> str:
         return ""
     value = clause.values[0]
     return value.written if isinstance(value, Number | Date) else bare_word(value)
-
-
-def read_room(program: Program, system: System) -> tuple[Room | None, tuple[Finding, ...]]:
-    """The room as measured; None where there is none or it can't be read."""
-    reader = Reader(program, system)
-    if not program.rooms:
-        return None, ()
-    statement = program.rooms[0]
-    ceiling = reader.positive(
-        reader.measure(statement.clause("ceiling"), "room.ceiling"), "the ceiling"
-    )
-    counter_clause = statement.clause("counter")
-    counter = reader.measure(counter_clause, "room.counter")
-    thick = reader.measure(
-        counter_clause.clause("thick") if counter_clause is not None else None,
-        "room.counter_thick",
-    )
-    walls = [
-        wall
-        for line in statement.body
-        if line.rule == "wall" and (wall := _wall(reader, line, ceiling)) is not None
-    ]
-    corners = [
-        corner
-        for line in statement.body
-        if line.rule == "corner" and (corner := _corner(reader, line, walls)) is not None
-    ]
-    nothing = literal(0, label="unsaid")
-    floor = statement.clause("floor")
-    room = Room(
-        statement.name,
-        tuple(walls),
-        tuple(corners),
-        ceiling or nothing,
-        counter or nothing,
-        thick or nothing,
-        floor is not None and bare_word(floor.values[0]) == "finished",
-    )
-    return room, tuple(reader.findings)
-
-
-def _wall(reader: Reader, statement: Statement, ceiling: Quantity | None) -> Wall | None:
-    name = statement.name
-    length = reader.positive(
-        reader.measure(statement.clause("length"), f"{name}.length"), f"the length of {name}"
-    )
-    if length is None:
-        if statement.clause("length") is None:
-            reader.findings.append(
-                error(
-                    "value-missing",
-                    f"wall {name} doesn't say how long it is",
-                    span_of(statement.head.origin),
-                    help="add length and a length",
-                )
-            )
-        return None
-    high = reader.measure(statement.clause("high"), f"{name}.high") or ceiling or literal(0)
-    kinds = {rule.name for rule in FEATURES}
-    features = tuple(_feature(reader, line, name) for line in statement.body if line.rule in kinds)
-    return Wall(name, length, high, features, span=span_of(statement.origin))
-
-
-def _feature(reader: Reader, statement: Statement, wall: str) -> Feature:
-    name = statement.name or statement.rule
-    nothing = literal(0, label="unsaid")
-
-    def measure(word: str) -> Quantity:
-        return reader.measure(statement.clause(word), f"{wall}.{name}.{word}") or nothing
-
-    return Feature(
-        statement.rule,
-        name,
-        measure("at"),
-        measure("wide"),
-        measure("up"),
-        measure("high"),
-        measure("casing"),
-        span_of(statement.origin),
-    )
-
-
-def _corner(reader: Reader, statement: Statement, walls: list[Wall]) -> Corner | None:
-    names = {wall.name for wall in walls}
-    words = [bare_word(value) for value in statement.values[:2]]
-    for word, value in zip(words, statement.values, strict=False):
-        if word not in names:
-            reader.findings.append(
-                error("unknown-wall", f"no wall is called {word}", span_of(value.origin))
-            )
-            return None
-    angle = reader.value(statement, 2, f"corner.{words[0]}.{words[1]}", Dimension.ANGLE)
-    return Corner(words[0], words[1], angle) if angle is not None else None

@@ -32,6 +32,9 @@ EDGES: Mapping[str, tuple[Axis, int]] = {
 
 Range = tuple[Fraction, Fraction]
 
+Direction = tuple[Fraction, Fraction]
+"""A direction in plan: the cosine and the sine of its angle from x, counted against the clock."""
+
 
 @frozen
 class Box:
@@ -389,6 +392,25 @@ class Unit:
 
 
 @frozen
+class Scribe:
+    """How wide the gap is that a scribed filler closes: as laid out, and at its narrowest and
+    widest over its depth and height, as the room was measured."""
+
+    nominal: Quantity
+    least: Quantity
+    most: Quantity
+
+
+@frozen
+class Spot:
+    """A place in plan, inches: x to the right and y up the page. The wall of the first run lies
+    along the top of the plan, with the room below it."""
+
+    x: Quantity
+    y: Quantity
+
+
+@frozen
 class Placed:
     """One thing in a run: a unit, a filler, an appliance or an empty space.
 
@@ -411,12 +433,13 @@ class Placed:
     bindings: Mapping[str, Quantity] = field(eq=False, repr=False)
     spans: tuple[Span, ...] = field(eq=False, repr=False)
     span: Span | None = field(eq=False)
+    scribe: Scribe | None = None
 
 
 @frozen
 class Feature:
-    """Something on a wall. `at` and `wide` are along the wall, `up` and `high` above the floor;
-    the casing is outside the opening."""
+    """Something on a wall. `at` and `wide` are along the wall, `up` and `high` above the finished
+    floor; the casing is outside the opening. `out` is how far it stands out from the wall."""
 
     kind: str
     name: str
@@ -426,12 +449,18 @@ class Feature:
     high: Quantity
     casing: Quantity
     span: Span | None = field(eq=False)
+    out: Quantity | None = None
 
 
 @frozen
 class Wall:
-    """A wall seen from inside the room, lengths from its left end. `plumb` and `points` (floor and
-    ceiling heights by place) hold what a survey adds."""
+    """A wall seen from inside the room, lengths from its left end.
+
+    What a survey adds: `plumb` is how far the wall leans into the room for each inch of height
+    (below nothing where it leans out), the points are floor and ceiling heights by place along the
+    wall (a floor under its high point is below nothing), `lengths` pairs heights with the length
+    measured there. In plan the wall runs from `origin` along `direction`, the room to its right.
+    """
 
     name: str
     length: Quantity
@@ -441,20 +470,52 @@ class Wall:
     floor_points: tuple[tuple[Quantity, Quantity], ...] = ()
     ceiling_points: tuple[tuple[Quantity, Quantity], ...] = ()
     span: Span | None = field(eq=False, default=None)
+    lengths: tuple[tuple[Quantity, Quantity], ...] = ()
+    origin: Spot | None = None
+    direction: Direction = (Fraction(1), Fraction(0))
 
 
 @frozen
 class Corner:
-    """Where two walls meet; the inside angle in degrees."""
+    """Where two walls meet, the right end of the first and the left end of the second; the inside
+    angle in degrees. `stated` is False where it was taken as square, or is what the other corners
+    leave."""
 
     first: str
     second: str
     angle: Quantity
+    stated: bool = True
+    span: Span | None = field(eq=False, default=None)
+
+
+@frozen
+class Island:
+    """What stands in the room for runs to stand on, free or out from a wall.
+
+    It is named from its front, which is away from its wall: `width` runs from its left to its
+    right, `depth` from its back to its front. In plan its back runs from `origin` along
+    `direction`. `at` is its left end along its wall, `out` how far its back is from it, `turn` its
+    turn in degrees about its middle, clockwise as seen from above.
+    """
+
+    name: str
+    kind: Literal["island", "peninsula"]
+    wall: str
+    at: Quantity
+    out: Quantity
+    width: Quantity
+    depth: Quantity
+    turn: Quantity
+    origin: Spot
+    direction: Direction
+    span: Span | None = field(eq=False, default=None)
 
 
 @frozen
 class Room:
-    """The room as surveyed, seen from inside, clockwise."""
+    """The room as surveyed, seen from inside, clockwise. `closed` says that the last wall meets
+    the first. Heights are from the finished floor; `floor_finish` is what was still to be laid on
+    the floor they were measured from."""
 
     name: str
     walls: tuple[Wall, ...]
@@ -463,11 +524,19 @@ class Room:
     counter: Quantity
     counter_thick: Quantity
     finished_floor: bool
+    islands: tuple[Island, ...] = ()
+    closed: bool = False
+    floor_finish: Quantity | None = None
 
 
 @frozen
 class Run:
-    """An ordered row against a wall. `space` is what it has to fill."""
+    """An ordered row on a wall, or on a side of an island. `space` is what it has to fill.
+
+    `wall` names what it stands on; on an island `island` and `facing` say which side of which,
+    and `wall` is both. In plan the backs of its things run from `origin` along `direction`, and
+    their fronts are to the right of it. `depth` is the greatest of its things.
+    """
 
     name: str
     title: str
@@ -477,6 +546,11 @@ class Run:
     space: Quantity
     placed: tuple[Placed, ...]
     span: Span | None = field(eq=False)
+    island: str = ""
+    facing: str = ""
+    origin: Spot | None = None
+    direction: Direction = (Fraction(1), Fraction(0))
+    depth: Quantity | None = None
 
 
 @frozen
