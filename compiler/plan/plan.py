@@ -4,6 +4,7 @@ No clock takes part in any decision. How far a search goes is counted in restart
 columns and branch-and-bound nodes, so that the same request gives the same plan.
 """
 
+from math import ceil
 from typing import Final
 
 from attrs import frozen
@@ -40,7 +41,7 @@ class Effort:
     tidy: Limits
 
 
-DEFAULT: Final = Effort(20, 1_500_000, 800_000, Limits(60, 450), 4, Limits(5, 200))
+DEFAULT: Final = Effort(20, 1_500_000, 800_000, Limits(60, 450), 4, Limits(5, 250))
 HARD: Final = Effort(60, 50_000_000, 20_000_000, Limits(3000, 2000), 200, Limits(500, 600))
 
 MOST_GREEDY: Final = 4_000_000
@@ -87,7 +88,7 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
     if any(left):
         return None, stock_short(task, left)
     layouts = arrange(task, layouts, pool, effort.tidy)
-    keep = (int(request.keep_length / task.step), int(request.keep_width / task.step))
+    keep = (ceil(request.keep_length / task.step), ceil(request.keep_width / task.step))
     plan = build_plan(task, layouts, keep)
     certificate = write_certificate(request, task, bound)
     return Planned(request, plan, certificate, verify(request, plan, certificate)), []
