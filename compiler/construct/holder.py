@@ -6,7 +6,7 @@ from functools import partial
 from attrs import define, evolve, field, frozen
 
 from casewright.compiler.construct.build import Build
-from casewright.compiler.construct.evaluate import condition, evaluate, quantity, truth
+from casewright.compiler.construct.evaluate import condition, evaluate, quantity, truth, written
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
@@ -158,7 +158,7 @@ class Holder:
             following: list[Scope] = []
             for scope in scopes:
                 if guard.statement.rule == "when":
-                    if condition(guard.statement.values[0], scope):
+                    if self.stands(guard.statement, scope):
                         following.append(scope)
                     continue
                 bound = [turn for turn in turns if turn.word == each_word(guard.statement)]
@@ -167,6 +167,17 @@ class Holder:
                         following.append(scope.at(turn))
             scopes = following
         return [self.make(declared.statement, scope) for scope in scopes]
+
+    def stands(self, when: Statement, scope: Scope) -> bool:
+        """Whether a `when` is so. It is a cell, so that a thing which is there only when it isn't
+        is a circle that is reported."""
+        expression = when.values[0]
+        return self.build.cell(
+            (id(scope.holder), id(when), tuple(turn.key for turn in scope.turns), scope.mirrored),
+            f"when {written(expression)}",
+            when.head.origin,
+            partial(condition, expression, scope),
+        )
 
     def made_for(self, word: str, item: Leaf | Member) -> Thing | Missing | None:
         """The thing called `word` made for `item`: Missing where its conditions are not so, None
@@ -364,7 +375,7 @@ class Holder:
             if scope.holder is self:
                 reading = evolve(reading, turns=scope.turns)
             stands = all(
-                condition(guard.statement.values[0], reading)
+                self.stands(guard.statement, reading)
                 for guard in each.guards
                 if guard.statement.rule == "when"
             )
@@ -498,8 +509,7 @@ class Holder:
     def _walk(self, body: tuple[Statement, ...], scope: Scope) -> Iterator[tuple[Statement, Scope]]:
         for statement in body:
             if statement.rule == "when":
-                found = self.build.attempt(partial(condition, statement.values[0], scope))
-                if found:
+                if self.build.attempt(partial(self.stands, statement, scope)):
                     yield from self._walk(statement.body, scope)
             elif statement.rule == "for":
                 turns = self.build.attempt(partial(self._turns, statement, scope))
