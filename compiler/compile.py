@@ -4,6 +4,7 @@
     resolve               resolve.py          a program: declarations with their parents opened
     place                 kitchen.py, place.py  the room, and rows of slots with their widths
                           shop.py             the saw, the offcuts that are kept
+                          read_supply.py      packs, what is on hand, rates
     construct             construct/          a unit's parts in space, once per key
     contact               contact.py          joints
     order                 order.py            proved steps
@@ -19,6 +20,7 @@ from casewright.compiler.kitchen import read_head
 from casewright.compiler.load import EDITIONS, load
 from casewright.compiler.model import Job, Material, Room, Run
 from casewright.compiler.place import place
+from casewright.compiler.read_supply import read_supply
 from casewright.compiler.resolve import Program, resolve
 from casewright.compiler.shop import read_offcuts, read_saw
 from casewright.compiler.survey import read_room
@@ -56,9 +58,10 @@ def compile_job(world: World, entry: str) -> Compiled:
     room, measuring = read_room(program, system)
     saw, sawing = read_saw(program, system)
     offcuts, stocking = read_offcuts(program, system)
+    supply, supplying = read_supply(program, system)
     found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking)
     if head is None:
-        findings = _sorted(program, (*found, *_no_job(program)))
+        findings = _sorted(program, (*found, *supplying, *_no_job(program)))
         return Compiled(None, findings, Progress(), True, program)
     rows, placing = place(program, room, head, system)
     furnisher = Furnisher(program, room, head, system)
@@ -71,6 +74,7 @@ def compile_job(world: World, entry: str) -> Compiled:
     )
     sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
     if not sound or room is None or any(_breaks(finding) for finding in findings):
+        findings = _sorted(program, (*findings, *supplying))
         return Compiled(None, findings, progress, True, program)
     job = Job(
         head.name,
@@ -87,7 +91,9 @@ def compile_job(world: World, entry: str) -> Compiled:
         offcuts,
         _named(room, runs, head.precision),
         program.sources,
+        supply=supply,
     )
+    findings = _sorted(program, (*findings, *supplying))
     return Compiled(job, findings, progress, True, program)
 
 

@@ -13,6 +13,7 @@ from typing import Literal
 from attrs import field, frozen
 
 from casewright.compiler.blame import Blame
+from casewright.compiler.supply import Supply
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import System
 from casewright.lang.source import Origin, Source, Span
@@ -599,6 +600,7 @@ class Job:
     offcuts: tuple[Offcut, ...]
     named: Mapping[str, Quantity] = field(eq=False, repr=False)
     sources: tuple[Source, ...] = field(eq=False, repr=False)
+    supply: Supply = field(factory=Supply, repr=False)
 
     @property
     def placed(self) -> tuple[Placed, ...]:

@@ -20,7 +20,7 @@ _VULGAR = {
 
 UNITS = {
     '"': "in", "in": "in", "'": "ft", "ft": "ft", "mm": "mm", "deg": "deg", "lb": "lb",
-    "kg": "kg", "%": "%",
+    "kg": "kg", "min": "min", "h": "h", "%": "%",
 }  # fmt: skip
 """Units as they are written right after the figure, and what the tree calls them."""
 

@@ -1,0 +1,136 @@
+"""How a shop buys, what it has, and what it charges: the data behind buying list and estimate.
+
+Money is an exact number of the currency's units. Time is in minutes. Lengths are in inches, areas
+in square inches, shares are parts of one.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Literal
+
+from attrs import field, frozen
+
+from casewright.lang.source import Span
+
+
+@frozen
+class Bought:
+    """How a thing is bought.
+
+    `pack` is how many pieces, or inches, a pack or roll holds (None: one by one); `over` is taken
+    longer at each end of a piece; `waste` is the share that is lost. `supplier` and `order_name`
+    stand on order papers only where the shop's text gives them.
+    """
+
+    name: str
+    pack: Fraction | None
+    by_length: bool
+    pack_title: str
+    over: Fraction
+    waste: Fraction
+    supplier: str
+    order_name: str
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class OnHand:
+    """What the shop has of a thing: pieces, sheets, board feet, packs, or inches of what comes by
+    length. `long` is its own length where it is made in several."""
+
+    name: str
+    amount: Fraction
+    by_length: bool
+    long: Fraction | None
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Coat:
+    """What is spread on parts of some materials, or in joints of some fixings, `coats` times;
+    `covers` is what a pack covers once."""
+
+    name: str
+    title: str
+    materials: tuple[str, ...]
+    fixings: tuple[str, ...]
+    coats: Fraction
+    covers: Fraction
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Price:
+    """What a thing costs: `amount` for one of `per`, of the length `long` where it has several."""
+
+    name: str
+    amount: Fraction
+    per: str
+    long: Fraction | None
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Labour:
+    """A kind of work: `time` for each of `per` (of parts with one of `serves`, where any is said),
+    and `set_up` once a job; `wage` is an hour's."""
+
+    name: str
+    title: str
+    time: Fraction
+    per: str
+    serves: tuple[str, ...]
+    set_up: Fraction
+    wage: Fraction
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Rates:
+    """A shop's rates in one currency.
+
+    `places` are the decimals of the currency's smaller unit. `profit_is` says whether `profit` is
+    a share of the price ("margin") or of the cost ("mark_up"). The price before tax is rounded
+    to `step`, to the nearest or `up`.
+    """
+
+    name: str
+    title: str
+    currency: str
+    places: int
+    whole_sheets: bool
+    overhead: Fraction
+    profit: Fraction
+    profit_is: Literal["margin", "mark_up"]
+    tax: Fraction
+    step: Fraction
+    rounds_up: bool
+    prices: tuple[Price, ...]
+    labour: tuple[Labour, ...]
+
+    @property
+    def cent(self) -> Fraction:
+        """The currency's smallest unit."""
+        return Fraction(1, 10**self.places)
+
+
+@frozen
+class Supply:
+    """All that a shop says of buying; `titles` name fasteners, and what else has no material."""
+
+    bought: tuple[Bought, ...] = ()
+    on_hand: tuple[OnHand, ...] = ()
+    coats: tuple[Coat, ...] = ()
+    titles: Mapping[str, str] = field(factory=dict, eq=False)
+    rates: Rates | None = None
+
+    def how(self, name: str) -> Bought | None:
+        """How a thing is bought, where the text says."""
+        return next((each for each in self.bought if each.name == name), None)
+
+    def has(self, name: str, long: Fraction | None = None) -> Fraction:
+        """What is on hand of a thing."""
+        return sum(
+            (each.amount for each in self.on_hand if (each.name, each.long) == (name, long)),
+            Fraction(0),
+        )
