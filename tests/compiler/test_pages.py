@@ -1,0 +1,84 @@
+"""Every page of tests/cases: every finding is expected, and every expectation used."""
+
+import pytest
+
+from casewright.compiler.catalogue import CATALOGUE
+from casewright.lang.findings import Finding
+from tests.compiler.examples import compiled
+from tests.compiler.pages import Expected, Page, pages_of, read_pages, where_of
+
+PAGES = {page.name: page for page in read_pages()}
+
+ELSEWHERE = {
+    "not-utf-8", "byte-order-mark", "line-ends-differ", "tabs-for-blanks", "unseen-character",
+    "text-too-long", "number-too-long", "too-many-faults", "too-many-uses", "nested-too-deep",
+    "format-unproved", "step-brings-itself", "no-saw", "no-stock",
+}  # fmt: skip
+"""Findings about bytes and limits (test_bad_bytes.py), of `format`, of hand-made steps, and of the
+planner's questions: no page shows them."""
+
+
+@pytest.mark.parametrize("page", PAGES.values(), ids=PAGES)
+def test_page(page: Page) -> None:
+    found = list(page.compiled().findings)
+    unused: list[Expected] = []
+    for expected in page.expected:
+        match = next((each for each in found if _is(each, expected)), None)
+        if match is None:
+            unused.append(expected)
+        else:
+            found.remove(match)
+    unexpected = [(where_of(each), each.severity.value, each.slug, each.headline) for each in found]
+    assert (unexpected, unused) == ([], [])
+
+
+def _is(finding: Finding, expected: Expected) -> bool:
+    return (
+        where_of(finding) == expected.where
+        and finding.severity.value == expected.severity
+        and finding.slug == expected.slug
+        and not expected.missing(finding)
+    )
+
+
+@pytest.mark.parametrize("page", PAGES.values(), ids=PAGES)
+def test_a_machine_edit_mends_what_it_is_for(page: Page) -> None:
+    for finding in page.compiled().findings:
+        if not finding.edits:
+            continue
+        texts = dict(page.texts)
+        for edit in sorted(finding.edits, key=lambda each: -each.span.start):
+            path = edit.span.source.label
+            text = texts[path]
+            texts[path] = text[: edit.span.start] + edit.replacement + text[edit.span.end :]
+        after = compiled({path: text.encode() for path, text in texts.items()}, page.entry)
+        same = [(each.slug, each.headline) for each in after.findings]
+        assert (finding.slug, finding.headline) not in same
+
+
+def test_every_finding_has_a_page() -> None:
+    shown = {expected.slug for page in PAGES.values() for expected in page.expected}
+    assert set(CATALOGUE) - ELSEWHERE - shown == set()
+    assert shown & ELSEWHERE == set()
+
+
+def test_a_page_can_fail() -> None:
+    (page,) = pages_of(
+        "trial",
+        "use kitchen\n"
+        "run wall on north from left {\n"
+        "  S1: cupboard 61  # expect: error tag-twice\n"
+        "}\n",
+    )
+    with pytest.raises(AssertionError, match="run-too-long"):
+        test_page(page)
+    (page,) = pages_of(
+        "trial",
+        "use kitchen\n"
+        '# expect: error run-too-long  2" longer\n'
+        "run wall on north from left {\n"
+        "  S1: cupboard 61\n"
+        "}\n",
+    )
+    with pytest.raises(AssertionError, match="Expected"):
+        test_page(page)
