@@ -4,10 +4,10 @@
     # file: shop.case               divides a page into files; the first is the kitchen
     S1: cupboard 27  # expect: error run-too-long  run wall is 3" longer | over 3"
 
-An expectation stands at the end of the line it is about, or on lines of its own above it. Behind the
-severity and the slug stand pieces, parted by ` | `, that the finding's full text must hold (runs of
-blanks count as one). `# expect nowhere:` is a finding without a line; `# expect in FILE:LINE:` one in
-a text outside the page. Every finding is expected, and every expectation used.
+An expectation stands at the end of the line it is about, or on lines of its own above it. Behind
+the severity and the slug stand pieces, parted by ` | `, that the finding's full text must hold
+(runs of blanks count as one). `# expect nowhere:` is a finding without a line, `# expect in
+FILE:LINE:` one in a text outside the page. Every finding is expected, every expectation used.
 """
 
 import re
