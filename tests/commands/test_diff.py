@@ -28,7 +28,7 @@ def revisions(tmp_path: Path) -> tuple[Path, Path]:
 def test_equal_kitchens_exit_with_nought(revisions: tuple[Path, Path]) -> None:
     told = ran("diff", revisions[0], revisions[0])
     assert told.code == 0
-    assert told.out == "nothing is different; 5 units are as they were\n"
+    assert told.out == "nothing is different; 8 units are as they were\n"
 
 
 def test_a_changed_width_is_told_with_its_line_and_its_parts(
