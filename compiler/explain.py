@@ -38,12 +38,13 @@ class Explainer:
         self._binders: dict[str, Binder] = {}
 
     def addresses(self) -> Iterator[str]:
-        """Every address that can be explained."""
+        """Every address that can be explained, once."""
         yield from self.job.named
         for placed in self.job.placed:
-            if placed.unit is not None:
-                for name in placed.unit.named:
-                    yield f"{placed.address}.{name}"
+            for name in placed.unit.named if placed.unit is not None else ():
+                address = f"{placed.address}.{name}"
+                if address not in self.job.named:
+                    yield address
 
     def figure(self, address: str) -> Quantity | None:
         """The figure at an address, its derivation bound to this job's own lines."""
@@ -118,8 +119,9 @@ def why(job: Job) -> Mapping[str, tuple[Row, ...]]:
 def rows_of(address: str, quantity: Quantity) -> Iterator[Row]:
     """The rows of a figure: the terms of its sum in order, a rule, and the figure. A share shows
     the sum of what was left for all shares first."""
-    terms = _collected(_terms(_opened(quantity), 1))
-    if len(terms) == 1 and terms[0].count == 1:
+    inner = _opened(quantity)
+    terms = _collected(_terms(inner, 1))
+    while len(terms) == 1 and terms[0].count == 1:
         shared = _shared(terms[0].quantity)
         if shared is not None:
             left, number = shared
@@ -127,8 +129,12 @@ def rows_of(address: str, quantity: Quantity) -> Iterator[Row]:
             yield Row(f"left for {number} shares", left.measure, "", True)
             yield Row(address, quantity.measure, _where(quantity))
             return
-        yield from _single(address, quantity, _opened(terms[0].quantity))
-        return
+        inner = _opened(terms[0].quantity)
+        if inner.operator not in ("+", "-"):
+            yield from _single(address, quantity, inner)
+            return
+        # The one term that the sum comes down to is itself a sum under another name.
+        terms = _collected(_terms(inner, 1))
     yield from _sum_rows(terms)
     yield Row(address, quantity.measure, _where(quantity), True)
 
