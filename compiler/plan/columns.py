@@ -97,11 +97,15 @@ class Priced:
         worths[self.strips[-1] == 0] = 0
         order = np.argsort(-worths, kind="stable")[: 3 * PATTERNS]
         seen: set[SheetLayout] = set()
+        read: dict[int, Strip] = {}
         for k in order.tolist():
             if worths[k] <= least or len(seen) >= PATTERNS:
                 return
             widths = [k, *self._widths(int(less[k]))]
-            strips = sorted((self.strip(w) for w in widths), key=lambda s: -s.y)
+            for w in widths:
+                if w not in read:
+                    read[w] = self.strip(w)
+            strips = sorted((read[w] for w in widths), key=lambda s: -s.y)
             layout = SheetLayout(self.pricer.sort, tuple(strips))
             if layout not in seen:
                 seen.add(layout)

@@ -80,6 +80,12 @@ class CountedWorths:
         return int(self.table[-1, -1, -1])
 
 
+def counted_work(programme: Programme, pairs: int) -> int:
+    """Thousands of table cells a counted run looks at, about."""
+    rows, columns = len(programme.along), len(programme.across)
+    return 1 + rows * columns * pairs * (rows // 4 + 2 * columns) // 1000
+
+
 def run_counted(programme: Programme, counters: Counters, prices: Sequence[int]) -> CountedWorths:
     """The worths at these prices, one a kind, not negative."""
     board, along, across = programme.board, programme.along, programme.across

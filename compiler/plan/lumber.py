@@ -1,8 +1,8 @@
 """Board feet, rough sizes and glue-ups for solid wood, by the NHLA's rules of measurement.
 
-Lengths are in inches unless a name says feet. Sources: NHLA Rules for the Measurement and Inspection
-of Hardwood and Cypress, as taught on the American hardwood export pages "Measurement" and
-"Hardwood Lumber - Dimensions".
+Lengths are in inches unless a name says feet. Sources: NHLA Rules for the Measurement and
+Inspection of Hardwood and Cypress, as taught on the American hardwood export pages "Measurement"
+and "Hardwood Lumber - Dimensions".
 """
 
 from collections.abc import Iterable, Mapping, Sequence

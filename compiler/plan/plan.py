@@ -28,12 +28,12 @@ from casewright.compiler.plan.verify import Verdict, verify
 class Effort:
     """How much work a plan may take; works count table cells, in thousands.
 
-    `restarts` are greedy plans, `work` goes into prices, `counted_work` into the sharper bound,
-    `master` limits the integer master, `digs` are searches that plan a few sheets anew, and
-    `tidy` limits the second master, which looks for fewer rip settings.
+    `greedy` is kinds times pieces over all greedy plans, `work` goes into prices and
+    `counted_work` into the sharper bound; `master` limits the integer master, `digs` are searches
+    that plan a few sheets anew, and `tidy` limits the master that looks for fewer rip settings.
     """
 
-    restarts: int
+    greedy: int
     work: int
     counted_work: int
     master: Limits
@@ -41,11 +41,11 @@ class Effort:
     tidy: Limits
 
 
-DEFAULT: Final = Effort(20, 1_500_000, 800_000, Limits(60, 450), 4, Limits(5, 250))
-HARD: Final = Effort(60, 50_000_000, 20_000_000, Limits(3000, 2000), 200, Limits(500, 600))
+DEFAULT: Final = Effort(500_000, 1_500_000, 600_000, Limits(60, 450), 4, Limits(5, 250))
+HARD: Final = Effort(4_000_000, 50_000_000, 20_000_000, Limits(3000, 2000), 200, Limits(500, 600))
 
-MOST_GREEDY: Final = 4_000_000
-"""Kinds times pieces, over all restarts: a list too long for many restarts gets fewer."""
+MOST_RESTARTS: Final = 150
+"""Greedy plans of even the shortest list."""
 
 
 @frozen
@@ -65,16 +65,17 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
         return None, found
     task = make_task(request)
     demands = task.demands
-    restarts = max(1, min(effort.restarts, MOST_GREEDY // (len(demands) * sum(demands))))
+    restarts = max(1, min(MOST_RESTARTS, effort.greedy // (len(demands) * sum(demands))))
     bound = max(area_bound(task), dual_feasible_bound(task), key=lambda b: b.cost)
     layouts, strips, left = greedy(task, demands, restarts, 1, bound.cost)
-    _, others, _ = greedy(task, demands, restarts // 2, 2, 0)
-    pool = make_pool(task, demands, layouts, [*strips, *others])
+    if restarts > 1:
+        strips += greedy(task, demands, restarts // 2, 2, 0)[1]
+    pool = make_pool(task, demands, layouts, strips)
     if cost_of(task, layouts) > bound.cost and engines_work(task) <= effort.work // 20:
         engines = make_engines(task)
         relaxed = relax(task, engines, layouts, cost_of(task, layouts), effort.work)
         bound = max(bound, relaxed.bound, key=lambda b: b.cost)
-        pool = make_pool(task, demands, [*layouts, *relaxed.layouts], [*strips, *others])
+        pool = make_pool(task, demands, [*layouts, *relaxed.layouts], strips)
         if any(left) or cost_of(task, layouts) > bound.cost:
             better = solve_master(task, demands, pool, effort.master, bound.cost)
             if better and (any(left) or cost_of(task, better) < cost_of(task, layouts)):

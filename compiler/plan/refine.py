@@ -28,9 +28,10 @@ def dig(
     best = list(layouts)
     rng = Random(len(layouts))
     for turn in range(digs):
-        if cost_of(task, best) <= target or len(best) < 2:
+        many = min(SHEETS[turn % len(SHEETS)], len(best) - 1)
+        if cost_of(task, best) <= target or many < 2:
             break
-        chosen = _choose(task, best, SHEETS[turn % len(SHEETS)], rng)
+        chosen = _choose(task, best, many, rng)
         emptied = [best[i] for i in chosen]
         kept = [layout for i, layout in enumerate(best) if i not in chosen]
         demands = counts_of(emptied, len(task.kinds))
@@ -69,7 +70,6 @@ def _choose(task: Task, layouts: Sequence[SheetLayout], many: int, rng: Random) 
         )
         return 1 - filled / (sort.length * sort.width)
 
-    many = min(many, len(layouts))
     ranked = sorted(range(len(layouts)), key=lambda i: (-empty(i) * (0.5 + rng.random()), i))
     first = ranked[: (many + 1) // 2]
     others = [i for i in range(len(layouts)) if i not in first]

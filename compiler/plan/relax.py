@@ -136,6 +136,7 @@ def relax(
     proof_due = 0
     while work > 0:
         value, duals, stock_duals = master.solve()
+        work -= len(task.kinds) ** 3 // 10_000
         prices = [int(max(0.0, dual) * SCALE) for dual in duals]
         limits = master.limits_of(stock_duals)
         fresh: list[SheetLayout] = []
@@ -250,9 +251,16 @@ class Master:
         return [layout for layout in self.columns if layout is not None]
 
 
+class _QuietHighs(highspy.Highs):
+    """HiGHS without its callbacks: to set them up prints a line on standard output."""
+
+    def __init__(self) -> None:
+        super(highspy.Highs, self).__init__()
+
+
 def quiet_solver() -> highspy.Highs:
     """HiGHS without output, with one thread and a fixed seed."""
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
+    solver = _QuietHighs()
     solver.setOptionValue("log_to_console", False)
     solver.setOptionValue("output_flag", False)
     solver.setOptionValue("threads", 1)

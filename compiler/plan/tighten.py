@@ -12,7 +12,13 @@ from typing import Final
 import numpy as np
 
 from casewright.compiler.plan.bounds import Bound, stocks_of
-from casewright.compiler.plan.counted import counted_pattern, make_counters, pairs_of, run_counted
+from casewright.compiler.plan.counted import (
+    counted_pattern,
+    counted_work,
+    make_counters,
+    pairs_of,
+    run_counted,
+)
 from casewright.compiler.plan.layout import SheetLayout, cap_at_demand, counts_of
 from casewright.compiler.plan.master import Pool, build_master
 from casewright.compiler.plan.relax import SCALE, Engines, Relaxed, price_bound, priced_cost
@@ -24,7 +30,7 @@ STEP: Final = 0.3
 MOST_PAIRS: Final = 1500
 """Pairs of states above which a run needs too much memory and time of its own."""
 
-STALL: Final = 40
+STALL: Final = 30
 """Evaluations without a better bound after which the search gives up."""
 
 
@@ -37,7 +43,7 @@ def tighten(
     """
     master = _PricedMaster(task, pool)
     centre = list(relaxed.prices)
-    each = max(1, sum(programme.work for programme in engines.programmes))
+    each = sum(counted_work(programme, 1) for programme in engines.programmes)
     most_pairs = min(MOST_PAIRS, max(1, work // 20 // each))
     overdrawn = [0.0] * len(task.kinds)
     best, best_cost, stalled = relaxed.bound, Fraction(0), 0
@@ -59,7 +65,7 @@ def tighten(
         values: list[int] = []
         for programme, sort in zip(engines.programmes, stocks_of(task), strict=True):
             worths = run_counted(programme, counters, prices)
-            work -= programme.work * counters.pairs
+            work -= counted_work(programme, counters.pairs)
             values.append(worths.value)
             counts = counted_pattern(worths, len(task.kinds))
             capped = [min(n, d) for n, d in zip(counts, task.demands, strict=True)]

@@ -76,9 +76,7 @@ def test_kerf_between_pieces_only() -> None:
 def test_ends_are_trimmed() -> None:
     pieces = [Length("stile", "S1", Fraction(48), 2)]
     bare, _ = plan_lengths("in", pieces, [Bar("board", Fraction(96))], Ends())
-    trimmed, _ = plan_lengths(
-        "in", pieces, [Bar("board", Fraction(96))], Ends(head=Fraction(1, 2))
-    )
+    trimmed, _ = plan_lengths("in", pieces, [Bar("board", Fraction(96))], Ends(head=Fraction(1, 2)))
     assert bare is not None
     assert trimmed is not None
     assert bare.verdict.cost == 1
@@ -111,9 +109,7 @@ def test_a_roll_by_the_foot() -> None:
     st.integers(0, 3),
 )
 def test_boards_hold_every_length_once(sizes: list[tuple[int, int]], kerf: int) -> None:
-    pieces = [
-        Length(f"part {n}", "", Fraction(size), many) for n, (size, many) in enumerate(sizes)
-    ]
+    pieces = [Length(f"part {n}", "", Fraction(size), many) for n, (size, many) in enumerate(sizes)]
     made, problems = plan_lengths("mm", pieces, [Bar("bar", Fraction(61))], Ends(Fraction(kerf)))
     assert problems == []
     assert made is not None

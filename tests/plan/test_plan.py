@@ -49,9 +49,7 @@ def made(request: Request, effort: Effort = QUICK) -> Planned:
     return planned
 
 
-piece_sizes = st.tuples(
-    st.integers(1, 40), st.integers(1, 30), st.integers(1, 5), st.booleans()
-)
+piece_sizes = st.tuples(st.integers(1, 40), st.integers(1, 30), st.integers(1, 5), st.booleans())
 
 
 @settings(max_examples=60, deadline=None)
