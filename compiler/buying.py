@@ -1,62 +1,24 @@
 """What a job needs that is bought, and what to order: everything but prices.
 
 Sheets come from their cutting plans. Lumber is counted in board feet by the rules of the National
-Hardwood Lumber Association (a board foot is 1 x 12 x 12 inches of rough stock, under an inch counted
-as an inch; rough thickness from what surfacing two faces leaves), in cubic metres in metric jobs;
-waste is a loss of yield (net / (1 - waste)), never a mark-up.
+Hardwood Lumber Association (a board foot is 1 x 12 x 12 inches of rough stock, less than an inch
+counted as one; rough thickness by what surfacing two faces leaves), in cubic metres in metric
+jobs; waste is a loss of yield (net / (1 - waste)), never a mark-up.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
-from typing import Literal
-
-from attrs import field, frozen
 
 from casewright.compiler.model import EDGES, Box, Job, Joint, Part, Placed
 from casewright.compiler.plan.lumber import Board, board_feet, gross, rough_thickness
-from casewright.compiler.sawing import MaterialPlan, NotPlanned
-from casewright.compiler.supply import Bought, Coat
-from casewright.lang.measure import INCH, System
-
-Section = Literal["sheets", "lumber", "bands", "hardware", "fasteners", "coats"]
-
-Measure = Literal["sheet", "board foot", "cubic metre", "inch", "piece", "pack"]
+from casewright.compiler.priced import BuyingList, Measure, Needed, Section, percent
+from casewright.compiler.sawing import MaterialPlan, NotPlanned, Used
+from casewright.compiler.supply import Coat
+from casewright.lang.measure import INCH, System, length
+from casewright.lang.printing import Printing, printed
 
 CUBIC_INCHES_OF_A_METRE = (Fraction(1000) / INCH) ** 3
-
-
-@frozen
-class Needed:
-    """One thing that is bought.
-
-    `net` is what the job takes, `needed` with what is lost; both in `measure`. `held` is on hand,
-    `to_order` is bought, in `packs` packs where it comes in packs. `uses` says how much of the net
-    each unit takes, by address. `note` says how the figure was reached.
-    """
-
-    section: Section
-    name: str
-    title: str
-    size: str
-    long: Fraction | None
-    measure: Measure
-    net: Fraction
-    needed: Fraction
-    held: Fraction
-    to_order: Fraction
-    packs: int | None
-    bought: Bought | None
-    uses: Mapping[str, Fraction] = field(eq=False)
-    note: str = ""
-
-
-@frozen
-class BuyingList:
-    """Everything to buy, by section, and what is not on it, in sentences."""
-
-    rows: tuple[Needed, ...]
-    left_out: tuple[str, ...]
 
 
 def buying_list(
@@ -137,10 +99,18 @@ def _sheets(job: Job, plans: Sequence[MaterialPlan]) -> Iterator[Needed]:
             uses = {holder: used.count * area / whole for holder, area in areas.items()}
             row = _row(
                 job, "sheets", plan.material.name, plan.material.title, "sheet",
-                uses, Fraction(used.count), size=used.title,
+                uses, Fraction(used.count), size=_size(job, used),
                 note="" if plan.proved else plan.headline,
             )  # fmt: skip
             yield row
+
+
+def _size(job: Job, used: Used) -> str:
+    printing = Printing(job.system, job.precision.value)
+    width, long = (
+        printed(length(each), printing).bare for each in (used.size.width, used.size.length)
+    )
+    return f"{width} × {long}"
 
 
 def rough_of(part: Part) -> Fraction:
@@ -150,10 +120,10 @@ def rough_of(part: Part) -> Fraction:
 
 def net_lumber(part: Part, system: System) -> Fraction:
     """What a solid part takes before any loss: board feet of rough stock, or cubic metres."""
-    length, width = part.cut_length.value, part.cut_width.value
+    long, width = part.cut_length.value, part.cut_width.value
     if system is System.MILLIMETRES:
-        return rough_of(part) * width * length / CUBIC_INCHES_OF_A_METRE
-    return board_feet(Board(rough_of(part), width, length / 12))
+        return rough_of(part) * width * long / CUBIC_INCHES_OF_A_METRE
+    return board_feet(Board(rough_of(part), width, long / 12))
 
 
 def _lumber(job: Job) -> Iterator[Needed]:
@@ -178,13 +148,6 @@ def _lumber(job: Job) -> Iterator[Needed]:
             job, "lumber", name, titles[name], "cubic metre" if metric else "board foot", of,
             gross(net, waste), note=note,
         )  # fmt: skip
-
-
-def percent(share: Fraction) -> str:
-    """`70 %`, with two decimals at most."""
-    hundredths = round(share * 10_000)
-    text = f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")
-    return f"{text} %"
 
 
 def edge_length(part: Part, edge: str) -> Fraction:
@@ -279,8 +242,8 @@ def _tenth(value: Fraction) -> str:
 
 
 def _surface(part: Part) -> Fraction:
-    length, width, thick = part.length.value, part.width.value, part.thick.value
-    return 2 * (length * width + length * thick + width * thick)
+    long, width, thick = part.length.value, part.width.value, part.thick.value
+    return 2 * (long * width + long * thick + width * thick)
 
 
 def _face(joint: Joint) -> Fraction:

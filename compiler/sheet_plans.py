@@ -191,11 +191,11 @@ def _lines(job: Job, address: str) -> tuple[Span | None, Label | None]:
         if placed.unit is None:
             continue
         bind = binder(placed.spans)
-        things = [(f"{placed.address}.{part.address}", part) for part in placed.unit.parts]
-        blanks = [(f"{placed.address}.{blank.name}", blank) for blank in placed.unit.blanks]
-        for name, thing in (*things, *blanks):
+        made = [(f"{placed.address}.{part.address}", part.origin) for part in placed.unit.parts]
+        made += [(f"{placed.address}.{each.name}", each.origin) for each in placed.unit.blanks]
+        for name, origin in made:
             if name == address:
-                where = bind(thing.origin) if thing.origin is not None else None
+                where = bind(origin) if origin is not None else None
                 if placed.span is None or where is None:
                     return placed.span or where, None
                 return placed.span, Label(where, "is made here")

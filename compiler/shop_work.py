@@ -1,0 +1,36 @@
+"""From a built job to what the shop reckons: sheets planned, what to buy, what it costs."""
+
+from collections.abc import Mapping
+
+from attrs import frozen
+
+from casewright.compiler.buying import buying_list
+from casewright.compiler.estimate import estimate
+from casewright.compiler.model import Job
+from casewright.compiler.plan.plan import DEFAULT, HARD
+from casewright.compiler.plan_files import HeldPlan
+from casewright.compiler.priced import BuyingList, Estimate
+from casewright.compiler.sheet_plans import SheetPlans, sheet_plans
+from casewright.lang.findings import Finding
+
+
+@frozen
+class ShopWork:
+    """What stands behind the papers for buying, sawing and price. `estimate` is None where the
+    shop has no rates."""
+
+    sheets: SheetPlans
+    buying: BuyingList
+    estimate: Estimate | None
+
+
+def shop_work(
+    job: Job, held: Mapping[str, HeldPlan] | None = None, *, hard: bool = False
+) -> tuple[ShopWork, tuple[Finding, ...]]:
+    """Plans, buying list and estimate of a job, and what keeps parts of them from being made.
+
+    `held` are plans kept beside the kitchen; `hard` searches long instead of using them.
+    """
+    sheets, findings = sheet_plans(job, HARD if hard else DEFAULT, None if hard else held)
+    buying = buying_list(job, sheets.plans, sheets.unplanned)
+    return ShopWork(sheets, buying, estimate(job, sheets.plans, buying)), findings
