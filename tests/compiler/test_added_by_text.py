@@ -24,15 +24,21 @@ construction shop from frameless {
   fronts birch_ply
   assembly box {
     for each level {
-      part second_stretcher of case  up to level.top  deep 3 to back_panel  serves stretcher {
-        across (level.before.partition or else left_side) .. (level.after.partition or else right_side)
+      let left_wall  = level.before.partition or else left_side
+      let right_wall = level.after.partition or else right_side
+      part second_stretcher of case  across left_wall .. right_wall  serves stretcher {
+        up   to level.top
+        deep 3 to back_panel
       }
-      join second_stretcher to (level.before.partition or else left_side) (level.after.partition or else right_side) with stapled
+      join second_stretcher to left_wall right_wall with stapled
     }
     step second_stretcher after floor
   }
   for each letter_slot {
-    part lip of fronts  across box.left_side .. box.right_side  up 1 from letter_slot.bottom  deep 3/4 from box.front + 3/4  serves stretcher
+    part lip of fronts  across box.left_side .. box.right_side  serves stretcher {
+      up   1 from letter_slot.bottom
+      deep 3/4 from box.front + 3/4
+    }
     join lip to box.left_side box.right_side with screwed
   }
   step lip after box
