@@ -12,7 +12,7 @@ from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.options import read_option
 from casewright.compiler.construct.scope import Scope, Turn, twin
-from casewright.compiler.construct.things import DIAGONAL, Thing, diagonal_of
+from casewright.compiler.construct.things import DIAGONALS, Thing, diagonal_of
 from casewright.compiler.construct.values import Missing, Several, Value
 from casewright.compiler.model import AXES, EDGES, Axis, Extent
 from casewright.lang.cells import Quantity, literal, named, subtract
@@ -109,9 +109,10 @@ class Holder:
         return extent.high if side > 0 else extent.low
 
     def size(self, word: str) -> Quantity:
-        """Its own size along an axis, or from corner to corner as seen from the front."""
-        if word == DIAGONAL:
-            return diagonal_of(self.build, self.size("across"), self.size("up"))
+        """Its own size along an axis, or from corner to corner."""
+        if word in DIAGONALS:
+            first, second = DIAGONALS[word]
+            return diagonal_of(self.build, self.size(first), self.size(second))
         axis = next(each for each in AXES if each == word)
         extent = self.extent(axis)
         return subtract(extent.high, extent.low)

@@ -8,7 +8,7 @@ from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
-from casewright.compiler.construct.things import DIAGONAL, Thing
+from casewright.compiler.construct.things import DIAGONALS, Thing
 from casewright.compiler.construct.values import (
     ByEdge,
     Choice,
@@ -111,7 +111,7 @@ class Scope:
                 return turn.item
         if written in EDGES:
             return self.holder.edge(twin(written) if self.mirrored else written)
-        if written in (*AXES, DIAGONAL):
+        if written in (*AXES, *DIAGONALS):
             return self.holder.size(written)
         holder: Holder | None = self.holder
         scope = self
@@ -192,8 +192,8 @@ class Scope:
         for axis in AXES:
             if word == axis:
                 return thing.size(axis)
-        if word == DIAGONAL:
-            return thing.diagonal()
+        if word in DIAGONALS:
+            return thing.diagonal(word)
         if word in ("length", "width", "thick") and thing.rule == "part":
             if word == "thick":
                 return thing.thick()

@@ -1,6 +1,6 @@
 """A part, a bought thing or an assembly as it is being worked out: where it lies, by cells."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from math import isqrt
 from typing import TYPE_CHECKING
 
@@ -32,8 +32,11 @@ if TYPE_CHECKING:
 
 HALF = 2
 
-DIAGONAL = "diagonal"
-"""The word for the distance from corner to corner."""
+DIAGONALS: Mapping[str, tuple[Axis, Axis]] = {
+    "diagonal": ("across", "up"),
+    "plan_diagonal": ("across", "deep"),
+}
+"""Words for the distance from corner to corner, as seen from the front and from above."""
 
 ThicknessOf = Callable[[], Quantity]
 """Gives a material's thickness, where a place leaves the size out."""
@@ -120,8 +123,9 @@ class Thing(Spatial):
             lambda: subtract(extent.high, extent.low),
         )
 
-    def diagonal(self) -> Quantity:
-        return diagonal_of(self.build, self.size("across"), self.size("up"))
+    def diagonal(self, word: str) -> Quantity:
+        first, second = DIAGONALS[word]
+        return diagonal_of(self.build, self.size(first), self.size(second))
 
     def material(self) -> Datum:
         """What it is made of. Raises Fault where the text says nothing or no such thing."""
@@ -250,11 +254,11 @@ class Thing(Spatial):
         )
 
 
-def diagonal_of(build: Build, across: Quantity, up: Quantity) -> Quantity:
-    """From corner to corner as seen from the front: rounded once, and marked so."""
+def diagonal_of(build: Build, first: Quantity, second: Quantity) -> Quantity:
+    """From corner to corner of two sides: rounded once, and marked so."""
     step = build.rounding
     # Twice as fine, so that the half steps tell which way to round.
-    halves = isqrt(int(4 * (across.value**2 + up.value**2) / step**2))
+    halves = isqrt(int(4 * (first.value**2 + second.value**2) / step**2))
     return evolve(literal((halves + 1) // 2 * step, label="from corner to corner"), off=True)
 
 

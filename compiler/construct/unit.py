@@ -214,6 +214,14 @@ def _extents(root: Holder, wanted: Wanted, width: Quantity) -> tuple[Quantity, Q
     return high, depth
 
 
+def outer_size(program: Program, wanted: Wanted, word: str) -> Quantity | None:
+    """How `high` or what `depth` a unit is to be, by its text and options alone, before it has a
+    width and neighbours; None where it is said nowhere or can't be told from these."""
+    build = Build(program, wanted.system, wanted.printing, wanted.precision, wanted.outside)
+    root = _root(build, wanted)
+    return build.glance(lambda: _outer_size(root, wanted, word, None))
+
+
 def _outer_size(root: Holder, wanted: Wanted, word: str, handed: Quantity | None) -> Quantity:
     for statement in (wanted.own, wanted.unit.statement):
         clause = statement.clause(word)
