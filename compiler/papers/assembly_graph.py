@@ -12,17 +12,20 @@ import pygraphviz  # type: ignore[import-untyped]
 from attrs import frozen
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.bench_order import BenchStep, bench_order, fastening, holder_words
-from casewright.compiler.papers.drawing import WIDEST, Canvas, Drawing, letters_width
+from casewright.compiler.papers.bench_order import (
+    BenchStep,
+    Coming,
+    bench_order,
+    fastening,
+    holder_words,
+)
+from casewright.compiler.papers.drawing import WIDEST, Anchor, Canvas, Drawing, letters_width
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.names import folded, plural, words
 from casewright.compiler.papers.pieces import Built
 from casewright.lang.measure import INCH
 
 LANES = ("parts", "boxes", "unit")
-
-_BREAKS = ((46.0, 40.0), (46.0, 28.0), (40.0, 24.0), (36.0, 24.0), (36.0, 18.0), (26.0, 16.0))
-"""Millimetres in which words of boxes and lines are broken, the first tried first."""
 
 _LINE_HIGH = 4.8
 _MARGIN = 4.0
@@ -31,16 +34,18 @@ _PER_INCH = float(INCH)
 
 @frozen
 class Node:
-    """A square-cornered box of the graph: its `title` in bold lines, and a line under it."""
+    """A square-cornered box of the graph: its `title` in bold lines, lines under it, and what is
+    written on the line that leaves it: the step first, then the joint."""
 
     name: str
     lane: str
     title: tuple[str, ...]
-    under: str = ""
+    under: tuple[str, ...] = ()
+    said: tuple[str, ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
-        return (*self.title, self.under) if self.under else self.title
+        return (*self.title, *self.under)
 
     @property
     def width(self) -> float:
@@ -49,74 +54,135 @@ class Node:
 
     @property
     def height(self) -> float:
-        return len(self.lines) * _LINE_HIGH + 1.8
-
-
-@frozen
-class Edge:
-    """A line of the graph: its words say the step first, then the joint."""
-
-    tail: str
-    head: str
-    lines: tuple[str, ...]
+        return max(len(self.lines), len(self.said)) * _LINE_HIGH + 1.8
 
     @property
-    def width(self) -> float:
-        """Millimetres."""
-        return max(letters_width(line) for line in self.lines) + 2.0
+    def said_width(self) -> float:
+        """What the words on its line take, in millimetres."""
+        return max((letters_width(line) + 2.4 for line in self.said), default=0.0)
 
 
 @frozen
 class Graph:
+    """Boxes, and lines from a box to the box it goes into."""
+
     name: str
     nodes: tuple[Node, ...]
-    edges: tuple[Edge, ...]
+    edges: tuple[tuple[str, str], ...]
+
+    def column(self, lane: str) -> tuple[float, float]:
+        """Millimetres kept in a lane for its boxes, all as wide as the widest, and for the words
+        on their lines."""
+        held = [node for node in self.nodes if node.lane == lane]
+        return max(node.width for node in held), max(node.said_width for node in held)
 
 
-def assembly_graph(item: Built, widest: float = 40.0, said: float = 30.0) -> Graph:
-    """What is joined to what, step by step; equal assemblies are one box. Words are broken into
-    lines of at most `widest` millimetres in a box, `said` on a line."""
+@frozen
+class Breaks:
+    """Millimetres in which words are broken into lines: of parts, on their lines, of boxes, on
+    theirs."""
+
+    parts: float = 50.0
+    parts_said: float = 37.0
+    boxes: float = 26.0
+    boxes_said: float = 24.0
+
+
+def assembly_graph(item: Built, breaks: Breaks | None = None) -> Graph:
+    """What is joined to what, step by step; equal assemblies are one box."""
+    breaks = breaks or Breaks()
+    widest, said = breaks.parts, breaks.parts_said
     steps = bench_order(item.unit)
+    into = _into(steps)
+    boxes: dict[tuple[str, ...], str] = {}
+    for holders in dict.fromkeys(step.holders for step in steps):
+        if holders == ("",) or into.get(holders) == ("",):
+            boxes[holders] = f"box_{len(boxes) + 1}"
     nodes: list[Node] = []
-    edges: list[Edge] = []
-    boxes: dict[str, str] = {}
-    whole = f"{item.label} {words(item.unit.title)}"
+    edges: list[tuple[str, str]] = []
     for step in steps:
-        if step.holders[0] in boxes:
+        if step.holders not in boxes:
             continue
-        name = f"box_{len(boxes) + 1}"
-        boxes.update(dict.fromkeys(step.holders, name))
-        own = [each for each in steps if each.holders == step.holders]
-        numbers = f"{own[0].number} to {own[-1].number}" if len(own) > 1 else str(own[0].number)
-        if step.holders == ("",):
-            nodes.append(Node(name, "unit", tuple(_wrapped(whole, widest)), numbers))
-            continue
-        if len(step.holders) > 1:
-            numbers += f", {plural(len(step.holders), 'time')}"
-        title = holder_words(step.holders, item.unit)
-        nodes.append(Node(name, "boxes", tuple(_wrapped(title, widest)), numbers))
-    for step in steps:
-        head = boxes[step.holders[0]]
         parts = [coming for coming in step.comings if coming.part]
+        inner = [
+            holders
+            for holders in dict.fromkeys(_holders(steps, coming) for coming in step.comings)
+            if holders and holders not in boxes
+        ]
         if parts:
-            name = f"parts_{step.number}"
             # The line leads to the box they belong to: its name needn't stand before theirs.
             names = (each.address for comings in step.alike for each in comings if each.part)
             if step.holders != ("",):
                 names = (name.rpartition(".")[2] for name in names)
-            text = folded(dict.fromkeys(names))
-            nodes.append(Node(name, "parts", tuple(_wrapped(text, widest))))
             joints = [joint for each in parts for joint in each.joints]
-            edges.append(Edge(name, head, tuple(_wrapped(_said(step, fastening(joints)), said))))
-        done: set[str] = set()
-        for coming in step.comings:
-            tail = boxes.get(coming.path)
-            if coming.part is None and tail is not None and tail not in done:
-                done.add(tail)
-                edges.append(
-                    Edge(tail, head, tuple(_wrapped(_said(step, fastening(coming.joints)), said)))
+            nodes.append(
+                Node(
+                    f"parts_{step.number}",
+                    "parts",
+                    tuple(_wrapped(folded(dict.fromkeys(names)), widest)),
+                    (),
+                    tuple(_wrapped(_said(step, fastening(joints)), said)),
                 )
+            )
+            edges.append((f"parts_{step.number}", boxes[step.holders]))
+        for number, holders in enumerate(inner, 1):
+            # A box inside a box is told in the list of steps; here it comes in as one part.
+            title = tuple(_wrapped(holder_words(holders, item.unit), widest))
+            joints = [
+                joint for each in step.comings if each.path in holders for joint in each.joints
+            ]
+            nodes.append(
+                Node(
+                    f"parts_{step.number}_{number}",
+                    "parts",
+                    title,
+                    (_numbers(steps, holders),),
+                    tuple(_wrapped(_said(step, fastening(joints)), said)),
+                )
+            )
+            edges.append((f"parts_{step.number}_{number}", boxes[step.holders]))
+    for holders, name in boxes.items():
+        title_words = holder_words(holders, item.unit)
+        under = [_numbers(steps, holders)]
+        if len(holders) > 1:
+            under.append(plural(len(holders), "time"))
+        on_line: tuple[str, ...] = ()
+        if holders == ("",):
+            title_words = f"{item.label} {title_words}"
+        else:
+            brought = next(
+                step for step in steps if any(each.path in holders for each in step.comings)
+            )
+            joints = [
+                joint for each in brought.comings if each.path in holders for joint in each.joints
+            ]
+            on_line = tuple(_wrapped(_said(brought, fastening(joints)), breaks.boxes_said))
+            edges.append((name, boxes[brought.holders]))
+        lane = "unit" if holders == ("",) else "boxes"
+        nodes.append(
+            Node(name, lane, tuple(_wrapped(title_words, breaks.boxes)), tuple(under), on_line)
+        )
     return Graph(f"{item.holder}_assembly_order", tuple(nodes), tuple(edges))
+
+
+def _into(steps: Sequence[BenchStep]) -> dict[tuple[str, ...], tuple[str, ...]]:
+    """For equal assemblies, what they go into."""
+    return {
+        holders: step.holders
+        for step in steps
+        for coming in step.comings
+        for holders in [_holders(steps, coming)]
+        if holders
+    }
+
+
+def _holders(steps: Sequence[BenchStep], coming: Coming) -> tuple[str, ...]:
+    return next((step.holders for step in steps if coming.path in step.holders), ())
+
+
+def _numbers(steps: Sequence[BenchStep], holders: tuple[str, ...]) -> str:
+    own = [step.number for step in steps if step.holders == holders]
+    return f"{own[0]} to {own[-1]}" if len(own) > 1 else str(own[0])
 
 
 def _said(step: BenchStep, joint: str) -> str:
@@ -137,44 +203,53 @@ def _wrapped(text: str, widest: float) -> Iterator[str]:
 
 
 def graph_source(graph: Graph) -> str:
-    """The graph as graphviz source. Sizes are inches on paper, as the engine wants them."""
+    """The graph as graphviz source. Sizes are inches on paper, as the engine wants them; a node
+    is as wide as its box and the words on its line."""
     made = graphviz.Digraph(
         graph.name,
-        graph_attr={"rankdir": "LR", "nodesep": "0.06", "ranksep": "0.12", "splines": "polyline"},
+        graph_attr={"rankdir": "LR", "nodesep": "0.06", "ranksep": "0.3", "splines": "polyline"},
         node_attr={"shape": "box", "fixedsize": "true", "label": ""},
-        edge_attr={"arrowhead": "none"},
+        edge_attr={"arrowhead": "none", "tailport": "e", "headport": "w"},
     )
     for lane in LANES:
-        with made.subgraph(name=f"cluster_{lane}", graph_attr={"label": ""}) as inner:
-            inner.attr(rank="same")
+        with made.subgraph(
+            name=f"cluster_{lane}", graph_attr={"label": "", "margin": "2"}
+        ) as inner:
             for node in graph.nodes:
                 if node.lane == lane:
                     inner.node(
                         node.name,
-                        width=f"{node.width / _PER_INCH:.3f}",
+                        width=f"{sum(graph.column(lane)) / _PER_INCH:.3f}",
                         height=f"{node.height / _PER_INCH:.3f}",
                         comment=graphviz.escape(" / ".join(node.lines)),
                     )
-    for edge in graph.edges:
-        # A label of a known size, whatever face the engine thinks of.
-        wide, high = (each / _PER_INCH * 72 for each in (edge.width, len(edge.lines) * _LINE_HIGH))
-        label = (
-            f'<<TABLE BORDER="0" FIXEDSIZE="TRUE" WIDTH="{wide:.0f}" HEIGHT="{high:.0f}">'
-            "<TR><TD></TD></TR></TABLE>>"
-        )
-        made.edge(
-            edge.tail, edge.head, label=label, comment=graphviz.escape(" / ".join(edge.lines))
-        )
+    words_on = {node.name: " ".join(node.said) for node in graph.nodes}
+    for tail, head in graph.edges:
+        made.edge(tail, head, comment=graphviz.escape(words_on[tail]))
     return str(made.source)
+
+
+_BREAKS = (
+    Breaks(46.0, 60.0, 40.0, 60.0),
+    Breaks(44.0, 40.0, 34.0, 30.0),
+    Breaks(),
+    Breaks(42.0, 32.0, 26.0, 22.0),
+    Breaks(36.0, 28.0, 26.0, 20.0),
+    Breaks(30.0, 24.0, 26.0, 20.0),
+)
+"""Tried in this order: the narrower, the higher."""
+
+Place = tuple[float, float]
 
 
 @frozen
 class _Placed:
-    """What the engine says, in millimetres from the left top corner."""
+    """What the engine says, in millimetres from the left top corner: a node by its left edge,
+    middle, width and height."""
 
     width: float
     nodes: dict[str, tuple[float, float, float, float]]
-    edges: tuple[tuple[str, str, tuple[tuple[float, float], ...], tuple[float, float] | None], ...]
+    lines: tuple[tuple[Place, ...], ...]
 
 
 def _placed(source: str) -> _Placed:
@@ -182,7 +257,7 @@ def _placed(source: str) -> _Placed:
     graph.layout("dot")
     text = graph.draw(format="plain").decode()
     nodes: dict[str, tuple[float, float, float, float]] = {}
-    edges = []
+    lines = []
     wide = high = 0.0
     for line in text.splitlines():
         cells = shlex.split(line)
@@ -191,64 +266,62 @@ def _placed(source: str) -> _Placed:
         elif cells[0] == "node":
             x, y, width, height = (float(each) for each in cells[2:6])
             nodes[cells[1]] = (
-                x * _PER_INCH, (high - y) * _PER_INCH, width * _PER_INCH, height * _PER_INCH,
+                (x - width / 2) * _PER_INCH, (high - y) * _PER_INCH,
+                width * _PER_INCH, height * _PER_INCH,
             )  # fmt: skip
         elif cells[0] == "edge":
             count = int(cells[3])
             numbers = [float(each) for each in cells[4 : 4 + 2 * count]]
-            points = tuple(
-                (x * _PER_INCH, (high - y) * _PER_INCH)
-                for x, y in zip(numbers[::2], numbers[1::2], strict=True)
+            lines.append(
+                tuple(
+                    (x * _PER_INCH, (high - y) * _PER_INCH)
+                    for x, y in zip(numbers[::2], numbers[1::2], strict=True)
+                )
             )
-            rest = cells[4 + 2 * count :]
-            place = None
-            if len(rest) > 2:
-                place = (float(rest[-4]) * _PER_INCH, (high - float(rest[-3])) * _PER_INCH)
-            edges.append((cells[1], cells[2], points, place))
-    return _Placed(wide, nodes, tuple(edges))
+    return _Placed(wide, nodes, tuple(lines))
 
 
 def assembly_drawing(job: Job, item: Built) -> Drawing:
     """The graph drawn: lanes with their names, boxes, and lines with step and joint."""
-    for widest, said in _BREAKS:
-        graph = assembly_graph(item, widest, said)
+    for breaks in _BREAKS:
+        graph = assembly_graph(item, breaks)
         placed = _placed(graph_source(graph))
-        if placed.width <= WIDEST:
+        if placed.width <= WIDEST - 6.0:
             break
     canvas = Canvas(printing_of(job))
     _lanes(canvas, graph, placed)
-    lines_of = {(edge.tail, edge.head): edge.lines for edge in graph.edges}
-    for _, _, points, _ in placed.edges:
+    for points in placed.lines:
         _arrow(canvas, points)
     for node in graph.nodes:
-        x, y, width, height = placed.nodes[node.name]
-        canvas.rectangle("seen", x - width / 2, y - height / 2, width, height, "paper")
-        _centred(canvas, (x, y), node.lines, len(node.title))
-    for tail, head, _, place in placed.edges:
-        if place is not None:
-            _centred(canvas, place, lines_of[tail, head])
+        left, y, _, height = placed.nodes[node.name]
+        width, _ = graph.column(node.lane)
+        canvas.rectangle("seen", left, y - height / 2, width, height, "paper")
+        _lines(canvas, left + width / 2, y, node.lines, "middle", len(node.title))
+        _lines(canvas, left + width + 1.2, y, node.said, "start")
+        if node.said:
+            end = left + sum(graph.column(node.lane))
+            canvas.line("seen", min(left + width + node.said_width, end), y, end, y)
     return canvas.finished(graph.name, f"Assembly order of {item.label} {words(item.unit.title)}")
 
 
-def _centred(
-    canvas: Canvas, place: tuple[float, float], lines: Sequence[str], bold: int = 0
+def _lines(
+    canvas: Canvas, x: float, y: float, lines: Sequence[str], anchor: Anchor, bold: int = 0
 ) -> None:
-    """Lines of words about a place, the first `bold` of them in bold."""
-    x, y = place
+    """Lines of words about a height, the first `bold` of them in bold."""
     for index, line in enumerate(lines):
         at = y + 1.5 + (index - (len(lines) - 1) / 2) * _LINE_HIGH
-        canvas.write(x, at, line, kind="bold" if index < bold else "")
+        canvas.write(x, at, line, anchor, "bold" if index < bold else "")
 
 
 def _lanes(canvas: Canvas, graph: Graph, placed: _Placed) -> None:
     top = min(y - height / 2 for _, y, _, height in placed.nodes.values()) - 8.0
     bottom = max(y + height / 2 for _, y, _, height in placed.nodes.values()) + 2.0
     for lane in LANES:
-        held = [placed.nodes[node.name] for node in graph.nodes if node.lane == lane]
+        held = [node for node in graph.nodes if node.lane == lane]
         if not held:
             continue
-        left = min(x - width / 2 for x, _, width, _ in held) - 2.0
-        right = max(x + width / 2 for x, _, width, _ in held) + 2.0
+        left = min(placed.nodes[node.name][0] for node in held) - 2.0
+        right = max(placed.nodes[node.name][0] for node in held) + sum(graph.column(lane)) + 2.0
         canvas.rectangle("thin", left, top, right - left, bottom - top)
         canvas.write(left + 2.0, top + 5.0, lane, "start", "bold")
 

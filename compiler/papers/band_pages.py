@@ -30,7 +30,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
     entries = [(group, row) for group in band_list(job, only) for row in group.rows]
     printing = printing_of(job)
     heights = [
-        _height(row, printing) + (24.0 if row is group.rows[0] else 0.0) for group, row in entries
+        _height(row, printing) + (26.5 if row is group.rows[0] else 0.0) for group, row in entries
     ]
     shared = paged(zip(entries, heights, strict=True), room_on(job), 17.0)
     begun: set[str] = set()

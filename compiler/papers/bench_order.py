@@ -31,7 +31,7 @@ class BenchStep:
 
     `holders` are the assemblies it is done for, equal in shape (three drawer boxes are built the
     same way); ("",) is the unit itself. `comings` has one entry a thing of the first of them,
-    `alike` the same things of all of them.
+    `alike` the same things of all of them, `words` what each is told besides.
     """
 
     number: int
@@ -40,6 +40,7 @@ class BenchStep:
     comings: tuple[Coming, ...]
     alike: tuple[tuple[Coming, ...], ...]
     lies: str
+    words: tuple[str, ...]
 
     @property
     def names(self) -> str:
@@ -77,9 +78,9 @@ class _Order:
         """Equal for assemblies that are built in the same steps under the same holder's kind."""
         steps = tuple(
             (
-                step.number, step.lies, step.words,
+                step.number, step.lies, bool(step.words),
                 tuple((way.thing.removeprefix(path), way.axis, way.side) for way in step.ways),
-                tuple(self._kind(step, index) for index in step.joints),
+                frozenset(self._kind(step, index) for index in step.joints),
             )
             for step in self.steps.get(path, ())
         )  # fmt: skip
@@ -92,7 +93,14 @@ class _Order:
     def walk(
         self, holders: tuple[str, ...]
     ) -> Iterator[
-        tuple[tuple[str, ...], Step, tuple[Coming, ...], tuple[tuple[Coming, ...], ...], str]
+        tuple[
+            tuple[str, ...],
+            Step,
+            tuple[Coming, ...],
+            tuple[tuple[Coming, ...], ...],
+            str,
+            tuple[str, ...],
+        ]
     ]:
         """The steps of equal assemblies, each preceded by those of the boxes it brings in."""
         self.done.update(holders)
@@ -107,7 +115,8 @@ class _Order:
                 for holder in holders
                 for count in [len(self.steps[holder][place].ways)]
             )
-            yield holders, step, alike[0], alike, lies
+            words = tuple(self.steps[holder][place].words for holder in holders)
+            yield holders, step, alike[0], alike, lies, words
 
     def _coming(self, step: Step, index: int) -> Coming:
         way = step.ways[index]
@@ -202,3 +211,16 @@ def holder_words(holders: Sequence[str], unit: Unit) -> str:
 def faces(lies: str) -> str:
     """`left face on the bench`."""
     return f"{lies} face on the bench" if lies else ""
+
+
+def said_besides(step: BenchStep, unit: Unit) -> str:
+    """The bench's own words of a step, once where equal boxes are told the same."""
+    by_words: dict[str, list[str]] = {}
+    for holder, text in zip(step.holders, step.words, strict=True):
+        if text:
+            by_words.setdefault(text, []).append(holder)
+    if len(by_words) < 2:
+        return "".join(by_words)
+    return "; ".join(
+        f"{holder_words(tuple(holders), unit)}: {text}" for text, holders in by_words.items()
+    )

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from attrs import frozen
 
-from casewright.compiler.model import Job, Part
+from casewright.compiler.model import Job, Part, Unit
 from casewright.compiler.papers.assembly_graph import assembly_drawing
 from casewright.compiler.papers.bench_order import (
     BenchStep,
@@ -14,6 +14,7 @@ from casewright.compiler.papers.bench_order import (
     fixed,
     from_where,
     holder_words,
+    said_besides,
 )
 from casewright.compiler.papers.cut_list import cut_list
 from casewright.compiler.papers.drawing import scale_words
@@ -176,7 +177,7 @@ def part_rows(item: Built, cut_rows: dict[str, int]) -> Iterator[PartRow]:
         if boxes:
             yield PartRow(
                 str(step.number), (), (), folded(dict.fromkeys(each.address for each in boxes)),
-                _note(step), None, None, "", (),
+                _note(step, item.unit), None, None, "", (),
             )  # fmt: skip
             said = True
         for parts in by_size.values():
@@ -187,7 +188,7 @@ def part_rows(item: Built, cut_rows: dict[str, int]) -> Iterator[PartRow]:
                 tuple(parts),
                 tuple(f"{item.holder}.{part.address}" for part in parts),
                 folded(part.address for part in parts),
-                "" if said else _note(step),
+                "" if said else _note(step, item.unit),
                 figure(first.width, f"{address}.width"),
                 figure(first.length, f"{address}.length"),
                 band_words(first),
@@ -202,7 +203,7 @@ def part_rows(item: Built, cut_rows: dict[str, int]) -> Iterator[PartRow]:
             said = True
 
 
-def _note(step: BenchStep) -> str:
+def _note(step: BenchStep, unit: Unit) -> str:
     """One bench note: how it comes in, how it is held."""
     pieces = []
     if step.step.lies:
@@ -212,8 +213,9 @@ def _note(step: BenchStep) -> str:
     joined = fastening([joint for coming in step.comings for joint in coming.joints])
     if joined:
         pieces.append(joined)
-    if step.step.words:
-        pieces.append(step.step.words)
+    besides = said_besides(step, unit)
+    if besides:
+        pieces.append(besides)
     return "; ".join(pieces)
 
 
@@ -255,8 +257,9 @@ def word_step(step: BenchStep, item: Built) -> WordStep:
             sentences.append(f"{_capital(names)}: lay it down, {step.step.lies} face on the bench.")
         else:
             sentences.append(f"{_capital(names)}: stand ready.")
-    if step.step.words:
-        sentences.append(f"{_capital(step.step.words)}.")
+    besides = said_besides(step, item.unit)
+    if besides:
+        sentences.append(f"{_capital(besides)}.")
     joints = []
     for each in fixed(step, item.unit):
         firsts, seconds = _names(each.firsts, inside), _names(each.seconds, inside)

@@ -20,7 +20,7 @@ from casewright.compiler.papers import (
 )
 from casewright.compiler.papers.figures import Figure, Term, printing_of
 from casewright.compiler.papers.names import words
-from casewright.compiler.papers.pages import READERS
+from casewright.compiler.papers.pages import READERS, Page
 from casewright.compiler.papers.pieces import holder
 from casewright.compiler.papers.press import Press, page, template_text
 from casewright.compiler.papers.run_strip import run_strip
@@ -84,16 +84,19 @@ def book(
     job: Job,
     findings: Sequence[Finding],
     why: Mapping[str, tuple[Row, ...]],
+    more: Sequence[Page] = (),
     *,
     for_reader: str | None = None,
     only: str | None = None,
 ) -> str:
     """The job book as HTML.
 
-    `why` gives the rows that explain an address. `for_reader` keeps one chapter of READERS, `only`
+    `why` gives the rows that explain an address; `more` are pages that others than the job stand
+    behind, put at the end of their chapters. `for_reader` keeps one chapter of READERS, `only`
     the papers of the unit with that tag; page one and the marks stay.
     """
     pages = [page for make in PAPERS for page in make(job, only)]
+    pages = sorted((*pages, *more), key=lambda page: list(READERS).index(page.chapter))
     if for_reader is not None:
         pages = [page for page in pages if page.chapter in (for_reader, "all chapters")]
     press = Press(printing_of(job))

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawing import Drawing, Note
 from casewright.compiler.papers.elevation import elevation
-from casewright.compiler.papers.figures import Figure, difference, figure
+from casewright.compiler.papers.figures import Figure, Term, difference, figure, total
 from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
@@ -29,7 +29,7 @@ LICENSED = Caution(
 )
 
 
-_LINE, _PADDING, _CAPTION, _CAUTION = 5.3, 2.4, 12.0, 19.0
+_LINE, _PADDING, _CAPTION, _CAUTION = 5.3, 2.4, 14.0, 21.5
 
 
 def tipping(tags: list[str]) -> Caution:
@@ -53,8 +53,12 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         cautions = _cautions(side)
         steps = list(_steps(job, side, order, _rings(side)))
         heights = [_LINE * lines_in(_plain(note), 165.0) + _PADDING for _, note in steps]
-        heights[:1] = [drawing.height + _CAPTION + _CAUTION * len(cautions) + sum(heights[:1])]
-        shared = paged(zip(steps, heights, strict=True), room_on(job))
+        head = drawing.height + _CAPTION + _CAUTION * len(cautions)
+        # The drawing comes first, with as many steps as stand under it.
+        shared = paged(
+            [(None, head), *zip(steps, heights, strict=True)],
+            room_on(job),
+        )
         for number, held in enumerate(shared, 1):
             yield Page(
                 f"install-{side.name}" if number == 1 else f"install-{side.name}-{number}",
@@ -65,7 +69,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
                 {
                     "cautions": cautions if number == 1 else (),
                     "drawing": drawing if number == 1 else None,
-                    "steps": held,
+                    "steps": [step for step in held if step is not None],
                 },
                 frozenset(tags),
                 part=part_of(number, shared),
@@ -158,7 +162,13 @@ def _steps(
 
 
 def _from_left(side: Side, thing: Standing) -> Figure:
-    return Figure(thing.left - side.left, thing.placed.width.dimension, f"{thing.holder}.from_left")
+    """How far a thing's left end is from the wall's."""
+    run = next(row.run for row in side.rows if thing in row.things)
+    at = figure(thing.placed.at, f"{thing.holder}.at")
+    if run.start.value == 0 or side.wall is None:
+        return at
+    start = figure(run.start, f"{run.name}.start")
+    return total(f"{thing.holder}.from_left", (Term(1, start), Term(1, at)))
 
 
 def _held(thing: Standing) -> Note:

@@ -8,7 +8,7 @@ from casewright.compiler.model import Job
 from casewright.compiler.papers import chains
 from casewright.compiler.papers.chains import Link
 from casewright.compiler.papers.drawing import Canvas, Drawing, Line
-from casewright.compiler.papers.figures import Figure, printing_of
+from casewright.compiler.papers.figures import difference, figure, printing_of
 from casewright.compiler.papers.marks import banded, datum, grain, ring, tag, triangle
 from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.seen import hinge_dashes
@@ -98,10 +98,9 @@ def _tag(canvas: Canvas, job: Job) -> None:
 
 
 def _chain(canvas: Canvas, job: Job) -> None:
-    counter = job.room.counter
-    whole = Figure(counter.value, counter.dimension, "room.counter")
-    thick = Figure(job.room.counter_thick.value, counter.dimension, "room.counter_thick")
-    rest = Figure(whole.value - thick.value, counter.dimension, "room.under_counter")
+    whole = figure(job.room.counter, "room.counter")
+    thick = figure(job.room.counter_thick, "room.counter_thick")
+    rest = difference(whole, thick, "room.under_counter")
     chains.across(canvas, (0.0, 30.0, 34.0), (Link(rest), Link(thick)), 0.0, Link(whole))
 
 

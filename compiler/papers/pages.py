@@ -13,6 +13,7 @@ Item = TypeVar("Item")
 
 READERS: dict[str, str] = {
     "agree": "customer, owner",
+    "buy": "owner",
     "saw": "sawyer",
     "band": "bander",
     "bench": "bench hand, frame maker",

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from attrs import evolve, frozen
 
-from casewright.compiler.model import Job, Opening, Part, Unit
+from casewright.compiler.model import Axis, Job, Opening, Part, Unit
 from casewright.compiler.papers import chains
 from casewright.compiler.papers.chains import Link
 from casewright.compiler.papers.drawing import WIDEST, Canvas, Drawing, View, letters_width, scales
@@ -137,37 +137,22 @@ def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tupl
     column = _column(fronts)
     places: list[float] = [0.0]
     links: list[Link] = []
-    at = Fraction(0)
+    at: Figure | None = None
     if toe is not None:
         places.append(view.y(toe.value))
         links.append(Link(toe))
-        at = toe.value
+        at = toe
     for part in column:
-        low, high = part.box.up
-        if low > at:
-            gap = difference(
-                edge_figure(item, part, "bottom", "up", -1),
-                Figure(at, unit.height.dimension, f"{item.holder}.up_to_{part.address}"),
-                f"{item.holder}.{part.address}.below",
-            )
-            links.append(Link(gap))
-            places.append(view.y(low))
-        links.append(
-            Link(
-                figure(part.length, f"{item.holder}.{part.address}.length")
-                if part.length_axis == "up"
-                else figure(part.width, f"{item.holder}.{part.address}.width")
-            )
-        )
-        places.append(view.y(high))
-        at = high
-    if at < unit.height.value and links:
-        rest = difference(
-            height,
-            Figure(at, unit.height.dimension, f"{item.holder}.front_top"),
-            f"{item.holder}.over_fronts",
-        )
-        links.append(Link(rest))
+        bottom = edge_figure(item, part, "bottom", "up", -1)
+        top = edge_figure(item, part, "top", "up", 1)
+        if bottom.value > (at.value if at else 0):
+            links.append(Link(_from(bottom, at, f"{item.holder}.{part.address}.below")))
+            places.append(view.y(bottom.value))
+        links.append(Link(_size(item, part, "up")))
+        places.append(view.y(top.value))
+        at = top
+    if links and at is not None and at.value < unit.height.value:
+        links.append(Link(difference(height, at, f"{item.holder}.over_fronts")))
         places.append(view.y(unit.height.value))
     if not links:
         places.append(view.y(unit.height.value))
@@ -179,23 +164,20 @@ def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tupl
     if row:
         across_places = [0.0]
         across_links: list[Link] = []
-        reached = Fraction(0)
+        reached: Figure | None = None
         for part in row:
-            low, high = part.box.across
-            if low > reached:
-                across_links.append(Link(_gap(item, part, low - reached)))
-                across_places.append(view.x(low))
-            across_links.append(
-                Link(
-                    figure(part.length, f"{item.holder}.{part.address}.length")
-                    if part.length_axis == "across"
-                    else figure(part.width, f"{item.holder}.{part.address}.width")
-                )
-            )
-            across_places.append(view.x(high))
-            reached = high
-        if reached < unit.width.value:
-            across_links.append(Link(_gap(item, row[-1], unit.width.value - reached, "right_gap")))
+            left = edge_figure(item, part, "left", "across", -1)
+            right = edge_figure(item, part, "right", "across", 1)
+            if left.value > (reached.value if reached else 0):
+                gap = _from(left, reached, f"{item.holder}.{part.address}.beside")
+                across_links.append(Link(gap))
+                across_places.append(view.x(left.value))
+            across_links.append(Link(_size(item, part, "across")))
+            across_places.append(view.x(right.value))
+            reached = right
+        if reached is not None and reached.value < unit.width.value:
+            rest = difference(whole.figure, reached, f"{item.holder}.right_of_fronts")
+            across_links.append(Link(rest))
             across_places.append(width)
         small += chains.across(canvas, across_places, across_links, 7.0, whole).unlettered
     else:
@@ -203,8 +185,16 @@ def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tupl
     return small
 
 
-def _gap(item: Built, part: Part, value: Fraction, word: str = "left_gap") -> Figure:
-    return Figure(value, part.width.dimension, f"{item.holder}.{part.address}.{word}")
+def _from(high: Figure, low: Figure | None, address: str) -> Figure:
+    return high if low is None else difference(high, low, address)
+
+
+def _size(item: Built, part: Part, axis: Axis) -> Figure:
+    """A front's size along an axis of its face."""
+    address = f"{item.holder}.{part.address}"
+    if part.length_axis == axis:
+        return figure(part.length, f"{address}.length")
+    return figure(part.width, f"{address}.width")
 
 
 def _column(fronts: Sequence[Part]) -> list[Part]:
