@@ -9,12 +9,14 @@
     contact               contact.py          joints
     order                 order.py            proved steps
                           furnish.py          rows with their units, bound to their own lines
+                          clashes.py          what stands in one place, or in a wall
 
 Every phase returns its value and what it found; nothing raises for a person's mistake.
 """
 
 from attrs import frozen
 
+from casewright.compiler.clashes import clashes
 from casewright.compiler.furnish import Furnisher
 from casewright.compiler.kitchen import read_head
 from casewright.compiler.load import EDITIONS, load
@@ -22,6 +24,7 @@ from casewright.compiler.model import Job, Material, Room, Run
 from casewright.compiler.place import place
 from casewright.compiler.read_supply import read_supply
 from casewright.compiler.resolve import Program, resolve
+from casewright.compiler.room import place_step
 from casewright.compiler.shop import read_offcuts, read_saw
 from casewright.compiler.survey import read_room
 from casewright.compiler.world import World
@@ -67,7 +70,10 @@ def compile_job(world: World, entry: str) -> Compiled:
     furnisher = Furnisher(program, room, head, system)
     furnished = [furnisher.run(row) for row in rows]
     runs = tuple(run for run, _ in furnished)
-    findings = _sorted(program, (*found, *placing, *furnisher.findings))
+    standing: tuple[Finding, ...] = ()
+    if room is not None:
+        standing = clashes(room, runs, head.printing, place_step(system))
+    findings = _sorted(program, (*found, *placing, *furnisher.findings, *standing))
     progress = Progress(
         sum(placed.unit is not None for run in runs for placed in run.placed),
         furnisher.bank.worked_out,
@@ -97,7 +103,20 @@ def compile_job(world: World, entry: str) -> Compiled:
     return Compiled(job, findings, progress, True, program)
 
 
-CHECKED = frozenset(("run-too-long", "run-too-short", "share-over-most", "share-below-least"))
+CHECKED = frozenset(
+    (
+        "run-too-long",
+        "run-too-short",
+        "share-over-most",
+        "share-below-least",
+        "pinned-out-of-place",
+        "dead-corner-differs",
+        "two-in-one-corner",
+        "in-one-place",
+        "island-through-wall",
+        "deeper-than-island",
+    )
+)
 """Errors of a job that exists all the same: papers are written, and say so on their first page."""
 
 

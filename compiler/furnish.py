@@ -4,18 +4,20 @@ from collections.abc import Callable, Mapping, Sequence
 
 from attrs import evolve
 
+from casewright.compiler.bases import End
 from casewright.compiler.binding import Binder
 from casewright.compiler.blame import Blame, bind, bound_row, broken
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.parts import called
 from casewright.compiler.construct.unit import Wanted
 from casewright.compiler.keys import binder, detach
-from casewright.compiler.kitchen import Head, Reader
+from casewright.compiler.kitchen import Head, Reader, figures_of
 from casewright.compiler.load import STANDARD
 from casewright.compiler.model import Placed, Room, Run, Unit
 from casewright.compiler.otherwise import otherwise
 from casewright.compiler.place import Row, Slot
 from casewright.compiler.resolve import Declaration, Program
+from casewright.compiler.run_items import own_text
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension, System
@@ -33,16 +35,10 @@ class Furnisher:
         self.head = head
         self.system = system
         self.bank = Bank(program)
-        self.reader = Reader(program, system)
+        self.reader = Reader(program, system, room)
         self.reports: dict[tuple[object, ...], Finding] = {}
         self.library = {text.source.label for text in program.texts if text.level == STANDARD}
-        self.room_figures: dict[str, Quantity | str] = {}
-        if room is not None:
-            self.room_figures = {
-                "room.counter": room.counter,
-                "room.counter_thick": room.counter_thick,
-                "room.ceiling": room.ceiling,
-            }
+        self.room_figures = figures_of(room) if room is not None else {}
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -68,6 +64,11 @@ class Furnisher:
             row.space,
             kept,
             row.span,
+            row.island,
+            row.facing,
+            row.line.origin,
+            row.line.direction,
+            row.depth,
         )
         return run, sound
 
@@ -103,7 +104,7 @@ class Furnisher:
     ) -> Placed:
         slot = row.slots[index]
         assert slot.construction is not None, "a slot without a construction was left out"
-        own, spans = detach(_own(slot.statement))
+        own, spans = detach(own_text(slot.statement))
         outside = self._outside(row, index)
         wanted = Wanted(
             declaration,
@@ -142,6 +143,7 @@ class Furnisher:
             bindings,
             spans,
             span_of(slot.statement.origin),
+            slot.scribe,
         )
 
     def _system_of(self, statement: Statement) -> System:
@@ -165,7 +167,7 @@ class Furnisher:
             found = self.reader.measure(own or clause, f"{slot.address}.{word}")
             return found or literal(0, label="unsaid")
 
-        title: str = slot.kind
+        title = slot.statement.rule.replace("_", " ")
         if declaration is not None:
             title = called(declaration.statement, declaration.name)
         return Placed(
@@ -183,13 +185,15 @@ class Furnisher:
             {},
             (),
             span_of(slot.statement.origin),
+            slot.scribe,
         )
 
     def _outside(self, row: Row, index: int) -> Mapping[str, Quantity | str]:
         """What a unit may read from outside: the room, the fillers it takes, what is beside it."""
         figures: dict[str, Quantity | str] = dict(self.room_figures)
         slot = row.slots[index]
-        for side, at in (("left", index - 1), ("right", index + 1)):
+        ends: tuple[tuple[End, int], ...] = (("left", index - 1), ("right", index + 1))
+        for side, at in ends:
             neighbour = row.slots[at] if 0 <= at < len(row.slots) else None
             taken = neighbour is not None and neighbour.taken_by == slot.tag != ""
             figures[f"filler.{side}"] = (
@@ -197,7 +201,11 @@ class Furnisher:
                 if taken and neighbour is not None
                 else literal(0, Dimension.LENGTH, None, "no filler")
             )
-            figures[f"beside.{side}"] = neighbour.kind if neighbour is not None else "wall"
+            beside = neighbour.kind if neighbour is not None else row.ends.get(side, "wall")
+            figures[f"beside.{side}"] = beside
+            hidden = row.hidden.get(side) if neighbour is None else None
+            nothing = literal(0, Dimension.LENGTH, None, "nothing hidden")
+            figures[f"beside.{side}_hidden"] = hidden or nothing
         return figures
 
     def _report(self, unit: Unit, slot: Slot, spans: Sequence[Span], wanted: Wanted) -> None:
@@ -245,19 +253,6 @@ class Furnisher:
             return finding
         note = Label(finding.span, "in the library")
         return evolve(finding, span=caller, labels=(note, *finding.labels))
-
-
-def _own(statement: Statement) -> Statement:
-    """What of a placed statement belongs to the unit itself: not its width, not its place."""
-    kept = ("high", "depth")
-    body = tuple(line for line in statement.body if line.rule not in ("note", "accept"))
-    return evolve(
-        statement,
-        tag=None,
-        values=(),
-        clauses=tuple(clause for clause in statement.clauses if clause.word in kept),
-        body=body,
-    )
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:

@@ -1,6 +1,6 @@
 """The kitchen's own statements read: the job's head and the room as measured."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import TypeVar
 
@@ -13,6 +13,7 @@ from casewright.compiler.construct.faults import Fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.keys import binder
+from casewright.compiler.model import Room
 from casewright.compiler.resolve import Program
 from casewright.lang.cells import Quantity, literal, named
 from casewright.lang.findings import Figure, Finding, error
@@ -49,9 +50,11 @@ class Head:
 class Reader:
     """Reads measures of the kitchen's own statements, keeping what is wrong with them."""
 
-    def __init__(self, program: Program, system: System) -> None:
+    def __init__(self, program: Program, system: System, room: Room | None = None) -> None:
+        """Where a room is given, its figures can be read (`room.counter`)."""
         step = literal(USUAL_STEP[system])
-        self.build = Build(program, system, Printing(system, step.value), step, {})
+        outside = figures_of(room) if room is not None else {}
+        self.build = Build(program, system, Printing(system, step.value), step, outside)
         self.findings: list[Finding] = []
         self._scope = Scope(Holder(self.build, "", "", (), {}, None, None, False))
 
@@ -69,6 +72,13 @@ class Reader:
         if clause is None or not clause.values:
             return None
         value = self.attempt(lambda: quantity(clause.values[0], self._scope, want))
+        return named(value, name, clause.origin) if value is not None else None
+
+    def glance(self, clause: Clause | None, name: str) -> Quantity | None:
+        """As `measure`, for what is blamed elsewhere: None where it can't be read."""
+        if clause is None or not clause.values:
+            return None
+        value = self.build.glance(lambda: quantity(clause.values[0], self._scope, Dimension.LENGTH))
         return named(value, name, clause.origin) if value is not None else None
 
     def value(
@@ -111,6 +121,15 @@ class Reader:
             )
         )
         return None
+
+
+def figures_of(room: Room) -> Mapping[str, Quantity | str]:
+    """What units may read of a room."""
+    return {
+        "room.counter": room.counter,
+        "room.counter_thick": room.counter_thick,
+        "room.ceiling": room.ceiling,
+    }
 
 
 def read_head(program: Program, system: System) -> tuple[Head | None, tuple[Finding, ...]]:

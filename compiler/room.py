@@ -175,6 +175,25 @@ def taken_by_lean(wall: Wall, corner: Corner, up: Quantity, high: Quantity) -> Q
     return scale(lean, literal(1 / sine, Dimension.COUNT, label="slant"), Dimension.LENGTH)
 
 
+def spread(
+    corner: Corner, around: Wall | None, depth: Quantity, high: Quantity, step: Quantity
+) -> Quantity | None:
+    """How much wider than at its narrowest the gap to the wall around a corner becomes, over a
+    depth and a height: by the corner's angle and the wall's lean. None where it stays the same."""
+    cosine, sine = direction(corner.angle.value)
+    parts = []
+    if cosine != 0 and sine != 0:
+        slope = literal(abs(cosine / sine), Dimension.COUNT, corner.angle.origin, "slope")
+        parts.append(scale(depth, slope, Dimension.LENGTH))
+    if around is not None and around.plumb is not None and around.plumb.value != 0 and sine != 0:
+        lean = literal(abs(around.plumb.value / sine), Dimension.COUNT, None, "lean")
+        parts.append(scale(high, lean, Dimension.LENGTH))
+    if not parts:
+        return None
+    total = parts[0] if len(parts) == 1 else add(parts[0], parts[1])
+    return to_nearest(total, step)
+
+
 def clear_length(wall: Wall, up: Quantity, high: Quantity) -> Quantity:
     """The least length of a wall between two heights: as measured at heights between them, or in
     the straight line between two that were measured."""

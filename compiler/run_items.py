@@ -1,17 +1,19 @@
 """What stands in a run, as its lines say: units, fillers, appliances and empty spaces."""
 
+from collections.abc import Callable
+from itertools import pairwise
 from typing import Literal
 
-from attrs import define
+from attrs import define, evolve
 
 from casewright.compiler.kitchen import Head, Reader
-from casewright.compiler.model import Feature, Wall
 from casewright.compiler.resolve import Declaration, Program
-from casewright.lang.cells import Quantity, add, divide, literal, subtract
-from casewright.lang.findings import error
+from casewright.lang.cells import Quantity, divide, literal
+from casewright.lang.findings import Figure
 from casewright.lang.measure import Dimension
-from casewright.lang.shape import Statement, bare_word, span_of, suggestion
+from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.source import Span
+from casewright.lang.tree import Word
 
 Kind = Literal["unit", "filler", "appliance", "space"]
 
@@ -21,8 +23,11 @@ class Item:
     """A thing of a run being sized.
 
     `fixed` is a width that is said; without one the item takes `shares` of what is left, between
-    `least` and `most`. `centre` and `left` pin it to a place along the wall. `width` is what it
-    comes to.
+    `least` and `most`. One that is said and has these gives or takes within them when the sum
+    doesn't close. `pin` says how it is pinned to a place along the wall, `pinned_on` to what: a
+    feature's name or a tag, empty for the middle of the wall. `centre` and `left` are the place.
+    `dead` names the run around the corner that this item leaves closed. `width` is what it comes
+    to, `at` its left end along the run.
     """
 
     kind: Kind
@@ -35,14 +40,28 @@ class Item:
     shares: int = 0
     least: Quantity | None = None
     most: Quantity | None = None
+    pin: Literal["", "centred", "over"] = ""
+    pinned_on: str = ""
     centre: Quantity | None = None
     left: Quantity | None = None
+    dead: str = ""
     width: Quantity | None = None
+    at: Quantity | None = None
 
     @property
     def name(self) -> str:
         """What a sum calls it."""
-        return self.tag or self.kind
+        return self.tag or self.statement.rule.replace("_", " ")
+
+    @property
+    def pin_span(self) -> Span | None:
+        """The word that pins it."""
+        centred, over = self.statement.clause("centred"), self.statement.clause("over")
+        on = centred.clause("on") if centred is not None else None
+        clause = over if self.pin == "over" else on or centred
+        if clause is None:
+            return self.line
+        return span_of(clause.values[0].origin if clause.values else clause.origin)
 
     @property
     def line(self) -> Span | None:
@@ -58,38 +77,72 @@ class ItemReader:
         self.reader = reader
         self.tags: dict[str, Span | None] = {}
 
-    def complain(self, slug: str, headline: str, span: Span | None, help: str = "") -> None:
-        self.reader.findings.append(error(slug, headline, span, help=help))
-
     def complain_once(self, slug: str, headline: str, span: Span | None, help: str = "") -> None:
         """A complaint that every unit would repeat is made at the first."""
         if all(each.headline != headline for each in self.reader.findings):
-            self.complain(slug, headline, span, help)
+            self.reader.complain(slug, headline, span, help)
 
-    def items(self, statement: Statement, wall: Wall) -> list[Item]:
+    def items(self, run: Statement) -> list[Item]:
         items: list[Item] = []
         counts: dict[str, int] = {}
-        for line in statement.body:
+
+        def numbered(word: str) -> str:
+            counts[word] = counts.get(word, 0) + 1
+            return f"{run.name}.{word}_{counts[word]}"
+
+        around = self._filler_of(run, "after"), self._filler_of(run, "before")
+        lines = (around[0], *run.body, around[1])
+        for line in (each for each in lines if each is not None):
             if line.rule == "placed":
-                item = self._placed(line, statement)
+                item = self._placed(line, run)
             elif line.rule in ("filler", "space"):
-                counts[line.rule] = counts.get(line.rule, 0) + 1
-                address = f"{statement.name}.{line.rule}_{counts[line.rule]}"
                 kind: Kind = "filler" if line.rule == "filler" else "space"
-                built = self._construction(line, statement) if kind == "filler" else None
-                item = Item(kind, "", address, line, None, built)
+                built = self._construction(line, run) if kind == "filler" else None
+                item = Item(kind, "", numbered(line.rule), line, None, built)
+            elif line.rule == "dead_corner":
+                items.extend(self._dead_corner(line, run, items, numbered))
+                continue
             else:
                 continue
-            if item is not None and self._width(item, wall):
+            if item is not None and self._width(item):
                 items.append(item)
         return items
+
+    def _filler_of(self, run: Statement, word: str) -> Statement | None:
+        """The filler between a run and what it is after or before, as a line of the run."""
+        clause = run.clause(word)
+        filler = clause.clause("filler") if clause is not None else None
+        return _as_filler(filler) if filler is not None else None
+
+    def _dead_corner(
+        self, line: Statement, run: Statement, before: list[Item], numbered: Callable[[str], str]
+    ) -> list[Item]:
+        """A dead corner as two things: what it leaves closed, and the filler on the run's side."""
+        clause, filler = line.clause("with"), line.clause("filler")
+        other = bare_word(clause.values[0]) if clause is not None and clause.values else ""
+        if not other:
+            self.reader.complain(
+                "value-missing",
+                "a dead corner says with which run",
+                span_of(line.head.origin),
+                "write dead_corner with, and the run around the corner",
+            )
+            return []
+        found = [Item("space", "", numbered("dead_corner"), line, None, None, dead=other)]
+        if filler is not None:
+            strip = _as_filler(filler)
+            built = self._construction(strip, run)
+            item = Item("filler", "", numbered("filler"), strip, None, built)
+            if self._width(item):
+                found.append(item)
+        return found if not before else found[::-1]
 
     def _placed(self, line: Statement, run: Statement) -> Item | None:
         tag = line.tag.text if line.tag is not None else ""
         span = span_of(line.tag.origin) if line.tag is not None else None
         if tag in self.tags:
             first = self.tags[tag]
-            self.complain(
+            self.reader.complain(
                 "tag-twice",
                 f"{tag} is there already, on line {first.line if first else 0}",
                 span,
@@ -108,7 +161,7 @@ class ItemReader:
         if appliance is not None:
             return Item("appliance", tag, tag, line, appliance, None)
         known = (*self.program.names("unit"), *self.program.names("appliance"))
-        self.complain(
+        self.reader.complain(
             "unknown-unit",
             f"no unit is called {word}",
             span_of(line.head.origin),
@@ -145,14 +198,13 @@ class ItemReader:
             )
         return found
 
-    def _width(self, item: Item, wall: Wall) -> bool:
+    def _width(self, item: Item) -> bool:
         """Reads how wide an item is to be; False where that can't be read (and is blamed)."""
         line = item.statement
         name = f"{item.address}.across"
         item.least = self.reader.measure(line.clause("min"), f"{item.address}.min")
         item.most = self.reader.measure(line.clause("max"), f"{item.address}.max")
-        if not self._pin(item, wall):
-            return False
+        self._pin(item)
         share, shares = line.clause("share"), line.clause("shares")
         if share is not None or shares is not None:
             item.shares = 1
@@ -161,19 +213,19 @@ class ItemReader:
                 if count is None:
                     return False
                 item.shares = int(count.value)
-            return True
-        if item.fixed is not None:
-            return True
+            return self._within(item)
         if line.values:
             value = self.reader.value(line, 0, name)
             item.fixed = self.reader.positive(value, f"the width of {item.address}")
-            return item.fixed is not None
+            return item.fixed is not None and self._within(item)
+        if item.pin == "over":
+            return True
         usual = item.declaration.statement.clause("wide") if item.declaration else None
         item.fixed = self.reader.measure(usual, name)
         # What is no width after all was said to be something else, and is blamed there.
         taken = line.value is not None or any(not option.values for option in line.options)
         if item.fixed is None and not taken:
-            self.complain(
+            self.reader.complain(
                 "width-missing",
                 f"{item.tag or item.kind} doesn't say how wide it is",
                 span_of(line.head.origin),
@@ -181,36 +233,55 @@ class ItemReader:
             )
         return item.fixed is not None
 
-    def _pin(self, item: Item, wall: Wall) -> bool:
-        line = item.statement
-        centred = line.clause("centred")
-        on = centred.clause("on") if centred is not None else None
-        over = line.clause("over")
-        if centred is not None and on is None:
-            item.centre = half(wall.length)
-            return True
-        for clause in (on, over):
-            if clause is None or not clause.values:
-                continue
-            word = getattr(clause.values[0], "text", "")
-            feature = self._feature(word, wall)
-            if feature is None:
-                self.complain(
-                    "unknown-feature",
-                    f"wall {wall.name} has no {word}",
-                    span_of(clause.values[0].origin),
-                    suggestion(word, {each.name for each in wall.features}),
+    def _within(self, item: Item) -> bool:
+        """Whether least, width and most are in their order."""
+        sizes = [
+            (word, each)
+            for word, each in (("least", item.least), ("width", item.fixed), ("most", item.most))
+            if each is not None
+        ]
+        for (low_word, low), (high_word, high) in pairwise(sizes):
+            if low.value > high.value:
+                self.reader.complain(
+                    "limits-cross",
+                    f"the {low_word} of {item.name} is more than its {high_word}",
+                    item.line,
+                    figures=(
+                        Figure(low_word, low.measure, item.line),
+                        Figure(high_word, high.measure, item.line),
+                    ),
                 )
                 return False
-            if clause is on:
-                item.centre = add(feature.at, half(feature.wide))
-            else:
-                item.left = subtract(feature.at, feature.casing)
-                item.fixed = add(feature.wide, add(feature.casing, feature.casing))
         return True
 
-    def _feature(self, word: str, wall: Wall) -> Feature | None:
-        return next((each for each in wall.features if each.name == word), None)
+    def _pin(self, item: Item) -> None:
+        centred, over = item.statement.clause("centred"), item.statement.clause("over")
+        clause = over
+        if centred is not None:
+            item.pin, clause = "centred", centred.clause("on")
+        elif over is not None:
+            item.pin = "over"
+        if clause is not None and clause.values:
+            item.pinned_on = getattr(clause.values[0], "text", "")
+
+
+def own_text(statement: Statement) -> Statement:
+    """What of a placed statement belongs to the unit itself: not its width, not its place."""
+    kept = ("high", "depth")
+    body = tuple(line for line in statement.body if line.rule not in ("note", "accept"))
+    return evolve(
+        statement,
+        tag=None,
+        values=(),
+        clauses=tuple(clause for clause in statement.clauses if clause.word in kept),
+        body=body,
+    )
+
+
+def _as_filler(clause: Clause) -> Statement:
+    """A clause `filler LENGTH` as the line of a run that it stands for."""
+    head = Word("filler", clause.origin)
+    return Statement("filler", None, head, clause.values, (), (), None, None, (), clause.origin)
 
 
 def half(whole: Quantity) -> Quantity:

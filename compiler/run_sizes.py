@@ -1,11 +1,12 @@
-"""How wide each thing of a run becomes: what is pinned splits what is left, shares divide it."""
+"""How wide each thing of a run becomes: what is pinned splits what is left, shares divide it, and
+what has limits gives or takes within them."""
 
 from collections.abc import Sequence
 from fractions import Fraction
 
 from casewright.compiler.construct.shares import divide_in_shares
 from casewright.compiler.run_items import Item, half
-from casewright.compiler.run_sums import misfit, no_share
+from casewright.compiler.run_sums import misfit, no_share, past_end
 from casewright.lang.cells import Quantity, add, literal, subtract
 from casewright.lang.findings import Finding
 from casewright.lang.printing import Printing
@@ -23,9 +24,10 @@ class Sizer:
 
     def size(self, items: Sequence[Item], space: Quantity, start: Quantity) -> None:
         """Gives every item its width: a pinned one splits what is left, and each side's shares
-        divide their own."""
+        divide their own. Places the items are pinned to are along the wall, `start` too."""
         begin = literal(0, label="the run's left end")
         waiting: list[Item] = []
+        last: Item | None = None
         for item in items:
             if item.centre is not None and item.fixed is not None:
                 item.left = subtract(subtract(item.centre, start), half(item.fixed))
@@ -35,12 +37,24 @@ class Sizer:
                 waiting.append(item)
                 continue
             item.width = item.fixed
-            self._divide(waiting, subtract(item.left, begin), f"left of {item.address}")
-            waiting = []
+            self._divide(waiting, subtract(item.left, begin), f"left of {item.name}", last, item)
+            waiting, last = [], item
             begin = add(item.left, item.fixed or literal(0))
-        self._divide(waiting, subtract(space, begin), self.run.name)
+        what = f"right of {last.name}" if last is not None else self.run.name
+        self._divide(waiting, subtract(space, begin), what, last, None)
 
-    def _divide(self, items: Sequence[Item], room: Quantity, what: str) -> None:
+    def _divide(
+        self,
+        items: Sequence[Item],
+        room: Quantity,
+        what: str,
+        after: Item | None,
+        before: Item | None,
+    ) -> None:
+        """Sizes the items between two that are pinned, or an end of the run (None)."""
+        if room.value < 0 and not items:
+            self.findings.append(past_end(self.run, room, after, before, self.printing))
+            return
         left = room
         for item in items:
             if item.fixed is not None:
@@ -48,19 +62,21 @@ class Sizer:
                 left = subtract(left, item.fixed)
         sharing = [item for item in items if item.fixed is None]
         if sharing:
-            self._share(items, sharing, room, left, what)
-        elif left.value != 0:
-            self._report(misfit(self.run, items, room, left, what, self.printing))
+            left, waiting = self._share(sharing, left)
+            left = left if waiting else self._give(items, left)
+            if waiting or left.value != 0:
+                self.findings.append(no_share(items, sharing, room, left, what, self.printing))
+            return
+        left = self._give(items, left)
+        if left.value != 0 and items:
+            pinned = before or after
+            self.findings.append(
+                misfit(self.run, items, room, left, what if pinned else "", self.printing)
+            )
 
-    def _share(
-        self,
-        items: Sequence[Item],
-        sharing: Sequence[Item],
-        room: Quantity,
-        left: Quantity,
-        what: str,
-    ) -> None:
-        """Divides `left`, clamping to least and most and dividing again."""
+    def _share(self, sharing: Sequence[Item], left: Quantity) -> tuple[Quantity, bool]:
+        """Divides `left`, clamping to least and most and dividing again. What is left when all are
+        clamped, and whether some item got nothing."""
         active = list(sharing)
         while active:
             total = sum(item.shares for item in active)
@@ -89,12 +105,35 @@ class Sizer:
             sizes = divide_in_shares(left, [item.shares for item in active], self.precision)
             for item, width in zip(active, sizes, strict=True):
                 item.width = width
-            return
-        if active or left.value != 0:
-            self._report(no_share(items, sharing, room, left, what, self.printing))
+            return literal(0), False
         for item in active:
             item.width = None
+        return left, bool(active)
 
-    def _report(self, finding: Finding | None) -> None:
-        if finding is not None:
-            self.findings.append(finding)
+    def _give(self, items: Sequence[Item], left: Quantity) -> Quantity:
+        """Lets items of a stated width give or take what is left, evenly and within the limits
+        they state; without a limit on one side they don't move that way."""
+        active = [
+            item
+            for item in items
+            if item.fixed is not None and (item.most if left.value > 0 else item.least) is not None
+        ]
+        while active and left.value != 0:
+            each = left.value / len(active)
+            clamped = []
+            for item in active:
+                bound = item.most if left.value > 0 else item.least
+                assert bound is not None, "only items with a limit this way are asked"
+                assert item.fixed is not None, "only items of a stated width are asked"
+                if abs(bound.value - item.fixed.value) <= abs(each):
+                    clamped.append(item)
+                    item.width = bound
+                    left = subtract(left, subtract(bound, item.fixed))
+            if not clamped:
+                changes = divide_in_shares(left, [1] * len(active), self.precision)
+                for item, change in zip(active, changes, strict=True):
+                    assert item.fixed is not None, "only items of a stated width are asked"
+                    item.width = add(item.fixed, change)
+                return literal(0)
+            active = [item for item in active if item not in clamped]
+        return left

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from casewright.compiler.run_items import Item
 from casewright.lang.cells import Quantity, literal, subtract
-from casewright.lang.findings import Figure, Finding, error
+from casewright.lang.findings import Figure, Finding, Label, error
 from casewright.lang.printing import Printing, in_words
 from casewright.lang.shape import Statement, span_of
 from casewright.lang.source import Span
@@ -26,9 +26,9 @@ def no_share(
     rest = room
     figures = [Figure(what, room.measure, _span(room))]
     for item in items:
-        if item.fixed is not None:
-            rest = subtract(rest, item.fixed)
-            figures.append(Figure(f"less {item.name}", item.fixed.measure, item.line))
+        if item.fixed is not None and item.width is not None:
+            rest = subtract(rest, item.width)
+            figures.append(Figure(f"less {item.name}", item.width.measure, item.line))
     names = ", ".join(item.name for item in sharing)
     figures.append(Figure(f"leaves {names}", rest.measure, first.line, ruled=True))
     by = Quantity(abs(left.value), left.dimension)
@@ -57,21 +57,25 @@ def misfit(
     items: Sequence[Item],
     room: Quantity,
     left: Quantity,
-    what: str,
+    part: str,
     printing: Printing,
-) -> Finding | None:
-    """A run without shares that doesn't close."""
+) -> Finding:
+    """Things without shares that don't close their run, or the `part` of it beside what is pinned
+    (empty: all of it)."""
     over = left.value < 0
     by = Quantity(abs(left.value), left.dimension)
-    if not items and not over:
-        return None
     needs = subtract(room, left)
     span = span_of(run.head.origin)
-    end = "its wall" if what == run.name else "its space"
+    said = in_words(by.measure, printing)
     word = "longer" if over else "shorter"
+    headline = f"run {run.name} is {said} {word} than its wall"
+    if part:
+        headline = f"what stands {part} in {run.name} is {said} {word} than its space"
+    elif run.clause("length") is not None:
+        headline = f"run {run.name} is {said} {word} than its length"
     return error(
         "run-too-long" if over else "run-too-short",
-        f"run {run.name} is {in_words(by.measure, printing)} {word} than {end}",
+        headline,
         span,
         figures=(
             Figure("needs", needs.measure, span),
@@ -79,6 +83,39 @@ def misfit(
             Figure("over" if over else "short", by.measure, ruled=True),
         ),
         help=_mend(items, by, over, printing),
+    )
+
+
+def past_end(
+    run: Statement, room: Quantity, after: Item | None, before: Item | None, printing: Printing
+) -> Finding:
+    """A pinned thing that would stand past an end of its run, or in another that is pinned."""
+    by = Quantity(-room.value, room.dimension)
+    pinned = before or after
+    assert pinned is not None, "nothing is short between the two ends of a run"
+    said = in_words(by.measure, printing)
+    where = f"past the {'left' if before is not None else 'right'} end of {run.name}"
+    if before is not None and after is not None:
+        where = f"into {after.name}"
+    on = pinned.pinned_on or "the middle of its wall"
+    how = f"{pinned.pin} on {on}" if pinned.pin == "centred" else f"over {on}"
+    labels = (
+        (Label(after.line, f"{after.name} is pinned too"),)
+        if before is not None and after is not None and after.line is not None
+        else ()
+    )
+    wide = pinned.fixed or room
+    return error(
+        "pinned-out-of-place",
+        f"{pinned.name}, {how}, would reach {said} {where}",
+        pinned.pin_span,
+        figures=(
+            Figure(f"{pinned.name} is wide", wide.measure, pinned.line),
+            Figure("of that there is room for", subtract(wide, by).measure),
+            Figure("over", by.measure, ruled=True),
+        ),
+        labels=labels,
+        help=f"pin {pinned.name} to something else, or let it stand in line",
     )
 
 
