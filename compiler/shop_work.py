@@ -7,8 +7,9 @@ from attrs import frozen
 from casewright.compiler.buying import buying_list
 from casewright.compiler.estimate import estimate
 from casewright.compiler.model import Job
+from casewright.compiler.plan.certificate import request_mark
 from casewright.compiler.plan.plan import DEFAULT, HARD
-from casewright.compiler.plan_files import HeldPlan
+from casewright.compiler.plan_files import HeldPlan, plan_files
 from casewright.compiler.priced import BuyingList, Estimate
 from casewright.compiler.sheet_plans import SheetPlans, sheet_plans
 from casewright.lang.findings import Finding
@@ -22,6 +23,25 @@ class ShopWork:
     sheets: SheetPlans
     buying: BuyingList
     estimate: Estimate | None
+
+    @property
+    def marks(self) -> Mapping[str, str]:
+        """What ties a plan to its list, by material."""
+        return {name: request_mark(made.request) for name, made in self.sheets.planned.items()}
+
+    @property
+    def files(self) -> Mapping[str, bytes]:
+        """Plans and certificates as files of the book, by path."""
+        return plan_files(
+            (plan.material.name, plan.material.title, made.request, made.plan, made.certificate)
+            for plan in self.sheets.plans
+            for made in (self.sheets.planned[plan.material.name],)
+        )
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """How many sheets of each material, and why fewer can't do or what is open."""
+        return tuple(f"{plan.material.title}: {plan.headline}" for plan in self.sheets.plans)
 
 
 def shop_work(

@@ -94,6 +94,12 @@ def parser() -> argparse.ArgumentParser:
         help="only the papers for one reader (sawyer, installer …) or one chapter (saw, bench …)",
     )
     build.add_argument("--only", dest="tag", metavar="TAG", help="only the papers of one unit")
+    build.add_argument(
+        "--plan",
+        choices=("hard",),
+        metavar="hard",
+        help="search long for the fewest sheets, and keep the plans beside the kitchen",
+    )
     _reports(build)
 
     explain = command(
@@ -113,6 +119,18 @@ def parser() -> argparse.ArgumentParser:
         "about", metavar="ADDRESS|SLUG|UNIT", help="a figure's address, a finding's slug or a unit"
     )
     _takes_form(explain)
+
+    verify = command(
+        "verify",
+        "checks a book's cutting plans and certificates again",
+        "verify galley",
+        more=(
+            " Nothing of the planner takes part.\n"
+            "Exits with 0 where every plan and every count holds."
+        ),
+    )
+    verify.add_argument("folder", metavar="DIR", help="the folder of a job book")
+    _takes_form(verify)
 
     formatting = command(
         "format",

@@ -8,7 +8,7 @@ from types import ModuleType
 from typing import Any
 
 import pytest
-from attrs import frozen
+from attrs import field, frozen
 
 from casewright.compiler.commands.main import parser
 from casewright.compiler.commands.running import run_on
@@ -55,6 +55,21 @@ class PlayedExplanation:
     quantity: Quantity
 
 
+@frozen
+class PlayedSheets:
+    """No sheets at all."""
+
+    planned: Mapping[str, Any] = field(factory=dict)
+
+
+@frozen
+class PlayedWork:
+    """As much of the shop's reckoning as `build` itself reads."""
+
+    sheets: PlayedSheets = PlayedSheets()
+    sentences: tuple[str, ...] = ()
+
+
 def play_compiler(
     monkeypatch: pytest.MonkeyPatch,
     compiled: PlayedCompiled,
@@ -65,6 +80,7 @@ def play_compiler(
     why = dict(explained or {})
     played: dict[str, dict[str, Any]] = {
         "compile": {"compile_job": lambda world, entry: world.read(entry) and compiled},
+        "shop_work": {"shop_work": lambda *_given, **_named: (PlayedWork(), ())},
         "commands.book_files": {"book_files": lambda *_given, **_named: dict(files or {})},
         "explain": {
             "explain": lambda _job, address: why.get(address),
