@@ -187,6 +187,34 @@ def solve_master(
     return read_sheets(demands, pool, point) if point else None
 
 
+def fill_sheets(
+    task: Task, demands: Sequence[int], pool: Pool, limits: Limits, sheets: int
+) -> list[SheetLayout] | None:
+    """So many sheets that hold as much of the demand's area as is found, or None.
+
+    The value counts hundredths of a sheet, so that the solver's gap is one of them.
+    """
+    pool = promising(pool, build_master(task, demands, pool), limits.columns)
+    master = build_master(task, demands, pool)
+    model = master.model
+    area = task.sorts[0].length * task.sorts[0].width
+    for row, demand in zip(master.pieces, demands, strict=True):
+        model.lower[row], model.upper[row] = 0.0, float(demand)
+    count = model.row(0, sheets)
+    for column, (_, strip) in enumerate(pool.strips):
+        _, most, entries = model.columns[column]
+        filled = sum(
+            n * task.kinds[kind].length * task.kinds[kind].width for kind, n in strip.counts.items()
+        )
+        model.columns[column] = (-100 * filled / area, most, entries)
+    for column in range(len(pool.strips), len(pool.strips) + len(pool.patterns)):
+        _, most, entries = model.columns[column]
+        model.columns[column] = (0.0, most, {**entries, count: 1.0})
+    whole = sum(n * k.length * k.width for n, k in zip(demands, task.kinds, strict=True))
+    point = model.solve(limits.nodes, -100 * whole / area + 0.001)
+    return read_sheets(demands, pool, point) if point else None
+
+
 def promising(pool: Pool, master: MasterModel, most: int) -> Pool:
     """The pool's columns of least reduced cost in the relaxed master, in their order."""
     if len(pool.strips) + len(pool.patterns) <= most:

@@ -15,7 +15,7 @@ from casewright.compiler.plan.certificate import write_certificate
 from casewright.compiler.plan.greedy import greedy
 from casewright.compiler.plan.layout import build_plan, cost_of
 from casewright.compiler.plan.master import Limits, make_pool, solve_master
-from casewright.compiler.plan.refine import dig
+from casewright.compiler.plan.refine import refine
 from casewright.compiler.plan.relax import engines_work, make_engines, relax
 from casewright.compiler.plan.request import Problem, Request, check_request
 from casewright.compiler.plan.task import Task, make_task
@@ -29,7 +29,7 @@ class Effort:
     """How much work a plan may take; works count table cells, in thousands.
 
     `greedy` is kinds times pieces over all greedy plans, `work` goes into prices and
-    `counted_work` into the sharper bound; `master` limits the integer master, `digs` are searches
+    `counted_work` into the sharper bound; `master` limits the integer master, `tries` are searches
     that plan a few sheets anew, and `tidy` limits the master that looks for fewer rip settings.
     """
 
@@ -37,12 +37,12 @@ class Effort:
     work: int
     counted_work: int
     master: Limits
-    digs: int
+    tries: int
     tidy: Limits
 
 
-DEFAULT: Final = Effort(500_000, 1_500_000, 600_000, Limits(60, 450), 4, Limits(5, 250))
-HARD: Final = Effort(4_000_000, 50_000_000, 20_000_000, Limits(3000, 2000), 200, Limits(500, 600))
+DEFAULT: Final = Effort(500_000, 1_500_000, 600_000, Limits(40, 400), 16, Limits(5, 250))
+HARD: Final = Effort(4_000_000, 50_000_000, 20_000_000, Limits(2000, 2000), 400, Limits(500, 600))
 
 MOST_RESTARTS: Final = 150
 """Greedy plans of even the shortest list."""
@@ -81,7 +81,7 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
             if better and (any(left) or cost_of(task, better) < cost_of(task, layouts)):
                 layouts, left = better, [0] * len(left)
         if not any(left) and cost_of(task, layouts) > bound.cost:
-            layouts = dig(task, layouts, pool, bound.cost, effort.digs)
+            layouts = refine(task, layouts, pool, bound.cost, effort.tries)
         if not any(left) and cost_of(task, layouts) > bound.cost:
             cost = cost_of(task, layouts)
             sharper = tighten(task, engines, relaxed, pool, cost, effort.counted_work)

@@ -21,7 +21,7 @@ from casewright.compiler.plan.verify import Item, dearest_pattern, verify
 
 from .sawing import saw_plan, wanted
 
-QUICK = evolve(DEFAULT, work=200_000, counted_work=50_000, digs=2)
+QUICK = evolve(DEFAULT, work=200_000, counted_work=50_000, tries=2)
 
 
 def dearest_by_hand(

@@ -22,7 +22,7 @@ from casewright.compiler.plan.tree import plan_document, read_plan
 
 from .sawing import saw_plan, wanted
 
-QUICK = evolve(DEFAULT, work=100_000, counted_work=20_000, digs=1)
+QUICK = evolve(DEFAULT, work=100_000, counted_work=20_000, tries=1)
 
 
 def mm(
