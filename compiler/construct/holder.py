@@ -41,13 +41,8 @@ class Declared:
 
     statement: Statement
     guards: tuple[Guard, ...]
-
-    @property
-    def loops(self) -> tuple[str, ...]:
-        """The words of the `for each` blocks it stands in, outermost first."""
-        return tuple(
-            each_word(guard.statement) for guard in self.guards if guard.statement.rule == "for"
-        )
+    loops: tuple[str, ...]
+    """The words of the `for each` blocks it stands in, outermost first."""
 
 
 @define(eq=False)
@@ -69,6 +64,7 @@ class Holder:
     extents: Mapping[Axis, Extent] = field(factory=dict)
     index: dict[str, list[Declared]] = field(factory=dict)
     things: dict[object, Thing] = field(factory=dict)
+    turned: dict[object, tuple[Turn, ...]] = field(factory=dict)
     without: set[str] = field(factory=set)
     _openings: Openings | None = None
 
@@ -80,7 +76,8 @@ class Holder:
             if statement.rule in ("when", "for"):
                 self._declare(statement.body, (*guards, Guard(statement)))
             elif statement.rule in (*PLACED, "option", "let") and statement.name:
-                declared = Declared(statement, guards)
+                loops = (each.statement for each in guards if each.statement.rule == "for")
+                declared = Declared(statement, guards, tuple(map(each_word, loops)))
                 self.index.setdefault(statement.name, []).append(declared)
             elif statement.rule == "without":
                 self.without.add(statement.name)
@@ -417,8 +414,14 @@ class Holder:
                 return self._openings
         return self.outer.holder.openings() if self.outer is not None else None
 
-    def turns(self, statement: Statement, scope: Scope, *, every: bool = False) -> Iterator[Turn]:
+    def turns(self, statement: Statement, scope: Scope, *, every: bool = False) -> tuple[Turn, ...]:
         """The turns of a `for each`, those its `with` keeps; `every` one where that is asked."""
+        key = (id(statement), tuple(turn.key for turn in scope.turns), every)
+        if key not in self.turned:
+            self.turned[key] = tuple(self._turns(statement, scope, every))
+        return self.turned[key]
+
+    def _turns(self, statement: Statement, scope: Scope, every: bool) -> Iterator[Turn]:
         word = each_word(statement)
         if statement.clause("of") is not None:
             yield from self._numbers(statement, scope)
@@ -447,9 +450,6 @@ class Holder:
             turn = Turn(word, item, number, len(items))
             if every or clause is None or self._has(clause, turn, scope):
                 yield turn
-
-    def _turns(self, statement: Statement, scope: Scope) -> tuple[Turn, ...]:
-        return tuple(self.turns(statement, scope))
 
     def _has(self, clause: Clause, turn: Turn, scope: Scope) -> bool:
         expression = clause.values[0]
@@ -513,7 +513,7 @@ class Holder:
                 if self.build.attempt(partial(self.stands, statement, scope)):
                     yield from self._walk(statement.body, scope)
             elif statement.rule == "for":
-                turns = self.build.attempt(partial(self._turns, statement, scope))
+                turns = self.build.attempt(partial(self.turns, statement, scope))
                 for turn in turns or ():
                     yield from self._walk(statement.body, scope.at(turn))
             else:

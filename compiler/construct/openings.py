@@ -35,6 +35,7 @@ class Openings:
         self.scope: Scope = holder.scope()
         self.root: Node | None = None
         self._count = 0
+        self._leaves: tuple[Leaf, ...] | None = None
         if tree is not None:
             self.root = self._node(tree, None, 0, self.scope)
             self._number()
@@ -95,7 +96,9 @@ class Openings:
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
-        return tuple(self.root.leaves()) if self.root is not None else ()
+        if self._leaves is None or self.root is None:
+            self._leaves = tuple(self.root.leaves()) if self.root is not None else ()
+        return self._leaves
 
     def node_at(self, origin: Origin) -> Node | None:
         """The stack, row or opening whose word stands at `origin`."""

@@ -28,7 +28,8 @@ def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> I
     fillings = {leaf.filling.name: leaf.filling for leaf in openings.leaves} if openings else {}
     of_fillings = {name for filling in fillings.values() for name in options_of(filling)}
     here = set(root.index) | offered | of_fillings
-    anywhere = _anywhere(root.build.program)
+    strange = any(word not in here for word in root.settings)
+    anywhere = _anywhere(root.build.program) if strange else set()
     for word, (clause, _) in root.settings.items():
         if word not in chosen:
             continue

@@ -1,6 +1,7 @@
 """A part, a bought thing or an assembly as it is being worked out: where it lies, by cells."""
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from math import isqrt
 from typing import TYPE_CHECKING
 
@@ -62,6 +63,9 @@ class Thing(Spatial):
         self.name = name
         self.opening = opening
         self._inner: Holder | None = None
+        # What is worked out already stands here too: it is asked for far more often than made.
+        self._known: dict[Axis, Extent] = {}
+        self._sizes: dict[Axis, Quantity] = {}
 
     @property
     def origin(self) -> Origin:
@@ -79,12 +83,15 @@ class Thing(Spatial):
         return self._inner
 
     def extent(self, axis: Axis) -> Extent:
-        return self.build.cell(
-            (id(self), axis),
-            f"{self.path} {axis}",
-            self._clause_origin(axis),
-            lambda: self._extent(axis),
-        )
+        known = self._known.get(axis)
+        if known is None:
+            known = self._known[axis] = self.build.cell(
+                (id(self), axis),
+                f"{self.path} {axis}",
+                self._clause_origin(axis),
+                partial(self._extent, axis),
+            )
+        return known
 
     def extents(self) -> Extents:
         return Extents(self.extent("across"), self.extent("up"), self.extent("deep"))
@@ -115,13 +122,10 @@ class Thing(Spatial):
 
     def size(self, axis: Axis) -> Quantity:
         """Its extent along `axis`, as a length."""
-        extent = self.extent(axis)
-        return self.build.cell(
-            (id(self), "size", axis),
-            f"{self.path} {axis}",
-            self._clause_origin(axis),
-            lambda: subtract(extent.high, extent.low),
-        )
+        if axis not in self._sizes:
+            extent = self.extent(axis)
+            self._sizes[axis] = subtract(extent.high, extent.low)
+        return self._sizes[axis]
 
     def diagonal(self, word: str) -> Quantity:
         first, second = DIAGONALS[word]
