@@ -85,8 +85,11 @@ def clashes(
 
 
 def _stands(run: Run) -> Iterator[Stand]:
+    """What stands in a run; not what reaches past its space, which is a sum that doesn't close."""
     for placed in run.placed:
         if placed.kind == "space" or placed.depth.value <= 0 or placed.height.value <= 0:
+            continue
+        if placed.at.value < 0 or placed.at.value + placed.width.value > run.space.value:
             continue
         name = placed.tag or f"the {placed.title} of {run.title}"
         low = placed.up.value

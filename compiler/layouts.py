@@ -84,12 +84,19 @@ class Found:
 class Layouts:
     """All runs being placed, by name; and their things by tag."""
 
-    def __init__(self, every: Sequence[Layout], bases: Bases, reader: Reader) -> None:
+    def __init__(
+        self, every: Sequence[Layout], runs: Sequence[Statement], bases: Bases, reader: Reader
+    ) -> None:
         self.every = every
         self.bases = bases
         self.reader = reader
         self._sizes: dict[tuple[str, str], Quantity | None] = {}
         self.by_name = {layout.name: layout for layout in every}
+        lost = [run for run in runs if run.name not in self.by_name]
+        self.lost = {run.name for run in lost} | {
+            line.tag.text for run in lost for line in run.body if line.tag is not None
+        }
+        """Runs that can't be read, and what stands in them: they are blamed there."""
         self.by_tag = {
             item.tag: (layout, item) for layout in every for item in layout.items if item.tag
         }

@@ -77,7 +77,7 @@ class _Placer:
 
     def rows(self, runs: Sequence[Statement]) -> tuple[Row, ...]:
         read = [layout for run in runs if (layout := self._read(run)) is not None]
-        layouts = Layouts(read, self.bases, self.reader)
+        layouts = Layouts(read, runs, self.bases, self.reader)
         spanner = Spanner(layouts, self.step)
         for layout in self._in_order(read, spanner):
             if spanner.span(layout) and spanner.pin(layout):

@@ -173,6 +173,8 @@ class Spanner:
         found = self._other(clause)
         word = _text(clause)
         span = span_of(clause.values[0].origin if clause.values else clause.origin)
+        if word in self.layouts.lost:
+            return None
         if found is None:
             known = (*self.layouts.by_tag, *self.layouts.by_name, *self.layouts.bases.islands)
             self.reader.complain(
@@ -268,6 +270,8 @@ class Spanner:
         other = self.layouts.by_name.get(item.dead)
         with_clause = item.statement.clause("with")
         span = span_of(with_clause.values[0].origin) if with_clause is not None else item.line
+        if item.dead in self.layouts.lost:
+            return None
         if other is None:
             self.reader.complain(
                 "unknown-run",
@@ -350,6 +354,8 @@ class Spanner:
                 return True
             wide = add(feature.wide, add(feature.casing, feature.casing))
             return self._over(item, subtract(feature.at, feature.casing), wide)
+        if word in self.layouts.lost:
+            return False
         if word not in self.layouts.by_tag:
             base = layout.base
             names = (*(each.name for each in base.features), *self.layouts.by_tag)
