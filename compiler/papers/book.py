@@ -146,7 +146,7 @@ def _only_sound_links(text: str) -> str:
 
 
 def _values(job: Job, findings: Sequence[Finding], pages: Sequence[SetPage]) -> dict[str, object]:
-    style = template_text("drawing.css") + template_text("book.css")
+    style = "".join(template_text(f"{name}.css") for name in ("drawing", "book", "work"))
     script = template_text("book.js")
     return {
         "job": job,

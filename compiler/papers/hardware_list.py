@@ -41,8 +41,12 @@ def hardware_list(job: Job, only: str | None = None) -> tuple[HardwareRow, ...]:
         for part in item.unit.parts:
             if part.hardware:
                 key = (part.material.name, part.length.value)
+                # A slide is bought by its length; a hinge or a pull is what it is called.
+                by_length = part.role == "slide"
                 length = figure(part.length, f"{item.holder}.{part.address}.length")
-                _, _, counts = found.setdefault(key, (_title(part.material.title), length, {}))
+                _, _, counts = found.setdefault(
+                    key, (_title(part.material.title), length if by_length else None, {})
+                )
                 counts[item.holder] = counts.get(item.holder, 0) + 1
     for item in built(job):
         if only is not None and item.holder != only:

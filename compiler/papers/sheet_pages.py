@@ -1,14 +1,292 @@
-"""Pages for the sawyer: a cutting plan a sheet, and the rip list over all sheets."""
+"""Pages for the sawyer: for each material its rip list, then a cutting plan a sheet."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+from itertools import groupby
+
+from attrs import frozen
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.pages import Page
-from casewright.compiler.sawing import MaterialPlan, NotPlanned
+from casewright.compiler.papers.figures import marked, printing_of, read
+from casewright.compiler.papers.names import listed, plural, words
+from casewright.compiler.papers.pages import Caution, Page
+from casewright.compiler.papers.sheet_drawing import sheet_drawing, size_words
+from casewright.compiler.sawing import MaterialPlan, NotPlanned, Pass, PlannedSheet, Setting
+from casewright.lang.measure import Dimension, Measure, System, length
+from casewright.lang.printing import Printing, in_words
+
+SAY_SHEET = (
+    "For the sawyer. Before: sheets are in and measured. "
+    "After: label each piece as it comes off, then to the band."
+)
+SAY_LIST = (
+    "For the sawyer. Before: sheets are in, their thickness measured. "
+    "After: set each fence once for all sheets, tick, then crosscut by the plans."
+)
+
+LIFTED_ALONE = Fraction(51)
+"""Pounds: the load constant of the NIOSH lifting equation (Applications Manual, 94-110), what one
+person lifts at best, close to the body and without bending; 23 kg."""
+
+
+@frozen
+class Step:
+    """A row of the steps: the numbers of equal passes, the setting, and what comes off."""
+
+    numbers: str
+    setting: str
+    words: str
+
+
+@frozen
+class StepGroup:
+    """Steps under one heading: what is set, and on what board."""
+
+    heading: str
+    steps: tuple[Step, ...]
+
+
+def span_words(numbers: Sequence[int]) -> str:
+    """`7`, `7 8`, `7 to 12`, with a comma where they part."""
+    runs: list[list[int]] = []
+    for each in numbers:
+        if runs and each == runs[-1][-1] + 1:
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return ", ".join(
+        " ".join(str(each) for each in run) if len(run) < 3 else f"{run[0]} to {run[-1]}"
+        for run in runs
+    )
+
+
+def heading(each: Pass, printing: Printing) -> str:
+    """What is set, and on what board."""
+    tool = "fence" if each.way == "rip" else "stop"
+    if each.stage == 1:
+        return f"{tool}, whole sheet"
+    if each.way == "crosscut" and each.stage == 2:
+        return f"stop, strip {read(length(each.strip), printing)}"
+    if each.stage < 4:
+        return "fence, rip again" if each.way == "rip" else "stop, crosscut again"
+    return "fence, trim to width" if each.way == "rip" else "stop, trim to length"
+
+
+def step_groups(sheet: PlannedSheet, printing: Printing) -> tuple[StepGroup, ...]:
+    """A sheet's passes in sawing order, equal ones in one row."""
+    return tuple(
+        StepGroup(title, tuple(_steps(tuple(passes), printing)))
+        for title, passes in groupby(sheet.passes, lambda each: heading(each, printing))
+    )
+
+
+def _steps(passes: tuple[Pass, ...], printing: Printing) -> Iterator[Step]:
+    for (setting, trims, way), found in groupby(
+        passes, lambda each: (each.setting, each.trims, each.way)
+    ):
+        equal = tuple(found)
+        numbers = span_words([each.number for each in equal])
+        if trims and way == "crosscut":
+            yield Step(numbers, "trim near end", "")
+        elif trims:
+            yield Step(numbers, marked(length(setting), printing), "trim, turn")
+        else:
+            yield Step(numbers, marked(length(setting), printing), came_off(equal))
+
+
+def came_off(passes: Sequence[Pass]) -> str:
+    """What equal passes yield: `2 floors` where it is all one thing, else the count."""
+    names = {each.words for each in passes}
+    count = len(passes)
+    if passes[0].way == "rip" and passes[0].stage == 1:
+        return f"rip {count}"
+    if len(names) == 1 and "" not in names and count < 10:
+        return plural(count, names.pop())
+    return str(count)
 
 
 def sheet_pages(
     job: Job, plans: Sequence[MaterialPlan], unplanned: Sequence[NotPlanned]
 ) -> Iterator[Page]:
-    """The rip list and the sheets of every material."""
-    yield from ()
+    """The rip list and the sheets of every material that is planned."""
+    for index, plan in enumerate(plans):
+        yield _rip_list(job, plan, unplanned if index == 0 else ())
+        for sheet in plan.sheets:
+            yield _sheet(job, plan, sheet)
+
+
+def _sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Page:
+    printing = printing_of(job)
+    drawing, unlettered = sheet_drawing(job, plan, sheet)
+    name = plan.material.name
+    return Page(
+        f"sheet-{name}-{sheet.number}",
+        "saw",
+        f"Cutting plan, {plan.material.title}",
+        SAY_SHEET,
+        "sheet.html",
+        {
+            "plan": plan,
+            "sheet": sheet,
+            "drawing": drawing,
+            "groups": step_groups(sheet, printing),
+            "foot": foot_words(plan, sheet, printing),
+            "unlettered": unlettered,
+        },
+        frozenset(board.holder for board in sheet.boards if board.use == "piece"),
+        f"sheet {sheet.number} {plan.material.title}",
+        long=True,
+        part=f"{sheet.number} of {len(plan.sheets)}",
+        more=sheet.number > 1,
+    )
+
+
+def foot_words(plan: MaterialPlan, sheet: PlannedSheet, printing: Printing) -> str:
+    """The footnote of a sheet: its size, weight, grain, and what its lines mean."""
+    size = (
+        f"{read(length(sheet.size.width), printing)} × {read(length(sheet.size.length), printing)}"
+    )
+    said = [
+        f"{'Kept offcut' if sheet.kept else 'Sheet'} {sheet.number} of {len(plan.sheets)}, {size}"
+    ]
+    if sheet.kept:
+        said[0] += f": {sheet.title}" + (f", at {sheet.place}" if sheet.place else "")
+    if sheet.weight is not None:
+        said.append(f"about {weight_words(sheet.weight, printing)}")
+    if plan.material.grained:
+        said.append("the grain runs from the near end to the far one")
+    text = ", ".join(said) + "."
+    if any(board.later for board in sheet.boards):
+        text += " Long line with two short: rip later, after banding."
+    if sheet.alike:
+        text += f" Sawn as sheet {listed(str(each) for each in sheet.alike)}{_stacked(plan)}."
+    return f"{text} {plan.yield_words[0].upper()}{plan.yield_words[1:]}."
+
+
+def _stacked(plan: MaterialPlan) -> str:
+    """How many may lie on one another under the blade, where that is more than one."""
+    thick = plan.material.thick.value
+    many = int(plan.stack / thick) if thick else 0
+    return f": {many} may be sawn on one another" if many > 1 else ""
+
+
+def weight_words(pounds: Fraction, printing: Printing) -> str:
+    """`84 lb` or `38 kg`, to the pound or kilogram."""
+    shown = in_words(Measure(Fraction(round(pounds)), Dimension.WEIGHT), printing)
+    if printing.system is System.INCHES:
+        return shown.split(" shy")[0].split(" full")[0]
+    return f"{round(pounds * Fraction(45359237, 100_000_000))} kg"
+
+
+@frozen
+class ListRow:
+    """A setting once, with every sheet and cut that needs it."""
+
+    setting: str
+    count: int
+    where: str
+
+
+@frozen
+class ListGroup:
+    title: str
+    rows: tuple[ListRow, ...]
+
+
+def list_groups(plan: MaterialPlan, printing: Printing) -> tuple[ListGroup, ...]:
+    """All settings of a material: fences of whole sheets first, then stops, then later rips."""
+    titles: dict[str, list[ListRow]] = {}
+    for each in plan.settings:
+        titles.setdefault(_list_title(each), []).append(
+            ListRow(
+                marked(length(each.setting), printing),
+                each.count,
+                "; ".join(
+                    f"sheet {sheet}: {span_words(numbers)}" for sheet, numbers in each.passes
+                ),
+            )
+        )
+    return tuple(ListGroup(title, tuple(rows)) for title, rows in titles.items())
+
+
+def _list_title(setting: Setting) -> str:
+    tool = "fence" if setting.way == "rip" else "stop"
+    if setting.trims:
+        return f"{tool}, to trim the first edge"
+    if setting.stage == 1:
+        return f"{tool}, whole sheets"
+    if setting.stage == 2:
+        return f"{tool}, strips" if setting.way == "crosscut" else f"{tool}, boards"
+    if setting.stage == 3:
+        return f"{tool}, again"
+    return f"{tool}, to trim"
+
+
+def _rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> Page:
+    printing = printing_of(job)
+    return Page(
+        f"rip-list-{plan.material.name}",
+        "saw",
+        f"Rip list, {plan.material.title}",
+        SAY_LIST,
+        "rip_list.html",
+        {
+            "plan": plan,
+            "cautions": cautions(plan, printing),
+            "groups": list_groups(plan, printing),
+            "kept": [
+                f"sheet {number}: {size_words(board, printing)}" for number, board in plan.kept
+            ],
+            "used": used_words(plan, printing),
+            "unplanned": [
+                f"{each.material.title}: {each.pieces} pieces have no plan, since {each.why}."
+                for each in unplanned
+            ],
+        },
+        find=f"rip list {words(plan.material.name)}",
+        long=True,
+    )
+
+
+def used_words(plan: MaterialPlan, printing: Printing) -> str:
+    """What is taken from the rack: `5 sheets of 49 × 97 and the kept offcut of June`."""
+    return listed(
+        (
+            f"{used.title} ({read(length(used.size.width), printing)} × "
+            f"{read(length(used.size.length), printing)})"
+            if used.kept
+            else f"{plural(used.count, 'sheet')} of {read(length(used.size.width), printing)} × "
+            f"{read(length(used.size.length), printing)}"
+        )
+        for used in plan.used
+    )
+
+
+def cautions(plan: MaterialPlan, printing: Printing) -> tuple[Caution, ...]:
+    """Narrow strips, and sheets too heavy for one person."""
+    found: list[Caution] = []
+    if plan.narrow:
+        where = listed(
+            f"sheet {sheet} cut {cut} ({read(length(width), printing)})"
+            for sheet, cut, width in plan.narrow
+        )
+        found.append(
+            Caution(
+                "WARNING",
+                f"Narrower than this saw's least strip: {where}. A strip so narrow can be thrown "
+                "back, and a hand comes near the blade. Use a push block over blade and strip, or "
+                "rip it on another machine.",
+            )
+        )
+    weights = [sheet.weight for sheet in plan.sheets if sheet.weight is not None]
+    heaviest = max(weights, default=None)
+    if heaviest is not None and heaviest > LIFTED_ALONE:
+        found.append(
+            Caution(
+                "CAUTION",
+                f"A sheet weighs about {weight_words(heaviest, printing)}. One person lifts "
+                f"{weight_words(LIFTED_ALONE, printing)} at best, close to the body, and less from "
+                "the floor (NIOSH lifting equation): two people, or a lift.",
+            )
+        )
+    return tuple(found)

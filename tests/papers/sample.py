@@ -143,7 +143,7 @@ def butt(first: Part, second: Part, fixing: Fixing = STAPLED, count: int = 3) ->
     side = 1 if second.box.across[0] >= first.box.across[1] else -1
     at = first.box.across[1] if side == 1 else first.box.across[0]
     holds = fixing.hold or "glue"
-    fasteners = (Fasteners(holds, "hold", count, F(4)),)
+    fasteners: tuple[Fasteners, ...] = (Fasteners(holds, "hold", count, F(4)),)
     if fixing.locate:
         fasteners = (Fasteners(fixing.locate, "locate", 2, F(3)), *fasteners)
     area = Box((at, at), first.box.up, first.box.deep)
