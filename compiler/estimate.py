@@ -130,7 +130,7 @@ def _finish(book: _Book, lines: list[Line]) -> None:
     step = max(1, nearest_whole(rates.step / rates.cent))
     steps = Fraction(above(), step)
     rounded = (-(-steps // 1) if rates.rounds_up else nearest_whole(steps)) * step
-    way = "up" if rates.rounds_up else "to the nearest"
+    way = "up to the next" if rates.rounds_up else "to the nearest"
     add("rounding", "rounding", f"{way} {money(step, rates.places)}", int(rounded) - above())
     add("tax", "tax", of(rates.tax), nearest_whole(above() * rates.tax))
 

@@ -21,8 +21,8 @@ class Board:
     """What lies on a sheet once it is cut up: a piece, an offcut that is kept, or waste.
 
     `address` is the piece's in the job, `label` its unit's tag, `title` its name in words;
-    `later` are the places, from its fence edge, where it is ripped again after banding, and
-    `strips` the parts it is then ripped into.
+    `later` are the places where it is ripped again after banding, from its fence edge (from its
+    near end where it lies `turned`), and `strips` the parts it is then ripped into.
     """
 
     use: Use

@@ -8,7 +8,7 @@ A sheet's first cuts come first, then each strip is crosscut wholly, then what i
 fence setting at a time, as far as the order on each board allows), then what is trimmed.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from attrs import define, evolve, field, frozen
@@ -323,26 +323,37 @@ class _Sawyer:
         return piece.title.rsplit(" ", 1)[-1] if piece is not None else ""
 
     def ordered(self) -> Iterator[Pass]:
-        """All passes, numbered: two stages board by board, later ones a setting at a time."""
+        """All passes, numbered: the whole sheet, then strips, alike ones together, then later
+        stages a setting at a time."""
         number = 0
         for stage in sorted({stage for stage, _, _ in self.pending}):
             rows = [passes for at, _, passes in self.pending if at == stage and passes]
-            ordered = (each for row in rows for each in row)
-            for each in ordered if stage <= 2 else by_setting(rows, lambda one: one.setting):
+            ordered = strips_alike(rows) if stage <= 2 else by_setting(rows)
+            for each in ordered:
                 number += 1
                 yield evolve(each, number=number)
 
 
-def by_setting(
-    rows: Sequence[Sequence[Pass]], setting: Callable[[Pass], Fraction]
-) -> Iterator[Pass]:
+def strips_alike(rows: Sequence[Sequence[Pass]]) -> Iterator[Pass]:
+    """The passes of several boards, board by board, but those of boards that are cut alike side by
+    side, so that a stop is set once for them."""
+    groups: dict[tuple[object, ...], list[Sequence[Pass]]] = {}
+    for row in rows:
+        key = (row[0].strip, *((each.way, each.trims, each.setting) for each in row))
+        groups.setdefault(key, []).append(row)
+    for group in groups.values():
+        for together in zip(*group, strict=True):
+            yield from together
+
+
+def by_setting(rows: Sequence[Sequence[Pass]]) -> Iterator[Pass]:
     """The passes of several boards, the largest setting first wherever a board's own order leaves
     the choice, so that the fence is set as seldom as can be."""
     waiting = [list(row) for row in rows]
     while any(waiting):
-        largest = max(setting(row[0]) for row in waiting if row)
+        largest = max(row[0].setting for row in waiting if row)
         for row in waiting:
-            while row and setting(row[0]) == largest:
+            while row and row[0].setting == largest:
                 yield row.pop(0)
 
 

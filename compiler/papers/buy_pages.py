@@ -1,6 +1,6 @@
 """Pages for the owner: what to buy, and the estimate as the shop reckons it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from attrs import frozen
@@ -11,7 +11,16 @@ from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.papers.spreadsheet import sheet
-from casewright.compiler.priced import BuyingList, Estimate, Line, Needed, Section, percent, plain
+from casewright.compiler.priced import (
+    BuyingList,
+    Estimate,
+    Kind,
+    Line,
+    Needed,
+    Section,
+    percent,
+    plain,
+)
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import NO_BREAK, decimal, in_system, printed
 
@@ -168,7 +177,8 @@ def _owner_pages(job: Job, estimate: Estimate) -> Iterator[Page]:
             "total": estimate.money(estimate.total),
             "columns": COLUMNS,
             "units": unit_sums(job, estimate),
-            "sums": _cells(estimate, None),
+            "runs": run_sums(job, estimate),
+            "sums": _cells(estimate, estimate.holders),
             "left_out": estimate.left_out,
         },
         find="owner's sheet",
@@ -194,18 +204,31 @@ def trade_sums(estimate: Estimate) -> tuple[TradeSum, ...]:
 def unit_sums(job: Job, estimate: Estimate) -> tuple[UnitSum, ...]:
     """Every unit's share, and what it comes to."""
     return tuple(
-        UnitSum(label(placed), placed.address, _cells(estimate, placed.address))
+        UnitSum(label(placed), placed.address, _cells(estimate, (placed.address,)))
         for placed in job.placed
         if placed.unit is not None
     )
 
 
-def _cells(estimate: Estimate, holder: str | None) -> tuple[str, ...]:
-    """Things, labour, overhead, profit with rounding, tax, and their sum; of all for no holder."""
-    kinds = (("things",), ("labour",), ("overhead",), ("profit", "rounding"), ("tax",))
-    cents = [
-        estimate.of(*each) if holder is None else estimate.unit(holder, *each) for each in kinds
-    ]
+def run_sums(job: Job, estimate: Estimate) -> tuple[UnitSum, ...]:
+    """Every run's share: the sum of its units'."""
+    return tuple(
+        UnitSum(run.title, "", _cells(estimate, holders))
+        for run in job.runs
+        if (holders := [each.address for each in run.placed if each.unit is not None])
+    )
+
+
+def _cells(estimate: Estimate, holders: Sequence[str]) -> tuple[str, ...]:
+    """Things, labour, overhead, profit with rounding, tax, and their sum, of some units."""
+    kinds: tuple[tuple[Kind, ...], ...] = (
+        ("things",),
+        ("labour",),
+        ("overhead",),
+        ("profit", "rounding"),
+        ("tax",),
+    )
+    cents = [sum(estimate.unit(each, *of) for each in holders) for of in kinds]
     return tuple(estimate.money(each) for each in (*cents, sum(cents)))
 
 

@@ -17,7 +17,6 @@ from casewright.compiler.papers.drawing import (
     Drawing,
     Letters,
     letters_width,
-    number,
     scales,
 )
 from casewright.compiler.papers.figures import printing_of, read
@@ -49,6 +48,11 @@ def sheet_drawing(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> tuple[Dr
     return drawer.canvas.finished(f"sheet_{sheet.number}", title), drawer.unlettered
 
 
+def reach(each: Pass) -> Fraction:
+    """How long the line of a cut is."""
+    return each.to_along - each.along + each.to_across - each.across
+
+
 def overlaps(one: Box, other: Box, margin: float = 0.3) -> bool:
     """Whether two boxes (left, top, right, bottom) come nearer than `margin`."""
     return not (
@@ -57,6 +61,12 @@ def overlaps(one: Box, other: Box, margin: float = 0.3) -> bool:
         or one[3] + margin < other[1]
         or other[3] + margin < one[1]
     )
+
+
+def letter_of(index: int) -> str:
+    """`a` to `z`, then `aa`, `ab` …"""
+    first, last = divmod(index, 26)
+    return (chr(ord("a") + first - 1) if first else "") + chr(ord("a") + last)
 
 
 @define
@@ -114,10 +124,16 @@ class _Drawer:
             else:
                 canvas.rectangle("seen", left, top, right - left, bottom - top, "paper")
             for place in board.later:
-                x = self.x(board.across + place)
-                canvas.line("later", x, top, x, bottom)
+                if board.turned:
+                    y = self.y(board.along + place)
+                    canvas.line("later", left, y, right, y)
+                else:
+                    x = self.x(board.across + place)
+                    canvas.line("later", x, top, x, bottom)
         canvas.rectangle("cut", 0, -self.high, self.wide, self.high)
-        for each in self.sheet.passes:
+        # A short line leaves the least choice, so its number is placed first.
+        by_length = sorted(self.sheet.passes, key=lambda each: (each.stage != 1, reach(each)))
+        for each in by_length:
             self.rings.append(self.ring_place(each))
         for board in sorted(self.sheet.boards, key=lambda each: each.length * each.width):
             if board.use != "waste":
@@ -149,15 +165,16 @@ class _Drawer:
             x = (low_x + high_x) / 2
             if each.stage == 1:
                 for row in range(3):
-                    yield x, -self.high - 4.2 - 6.8 * row
+                    yield x, -self.high - 4.2 - 7.4 * row
                 return
-            for part in (0.5, 0.3, 0.7, 0.15, 0.85):
+            for part in (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0):
                 yield x, low_y + (high_y - low_y) * part
             return
         y = (low_y + high_y) / 2
         if each.stage == 1 or high_x > self.wide - 1.5:
             for column in range(3):
-                yield self.wide + 4.2 + 6.8 * column, y
+                for shift in (0.0, 2.6, -2.6):
+                    yield self.wide + 4.2 + 7.4 * column, y + shift
         for part in (0.0, 1.0, 0.5, 0.25, 0.75):
             yield low_x + (high_x - low_x) * part, y
 
@@ -176,8 +193,18 @@ class _Drawer:
                     self.write(lines, spot, wide, high, turned)
                     return
         if board.use == "piece":
-            size = size_words(board, self.printing)
-            self.unlettered.append(f"{board.label} {board.title} {size}")
+            self.refer(board, (left, top, right, bottom))
+
+    def refer(self, board: Board, box: Box) -> None:
+        """A piece too small for its name carries a letter, which is explained under the drawing."""
+        left, top, right, bottom = box
+        key = letter_of(len(self.unlettered))
+        size = size_words(board, self.printing)
+        self.unlettered.append(f"{key} {board.label} {board.title} {size}")
+        wide, high = letters_width(key, bold=True), CAPITAL + TAIL
+        spot = self.spot(left, top, right, bottom, wide, high)
+        middle = ((left + right) / 2, (top + bottom) / 2)
+        self.write([(key, True)], spot or middle, wide, high, False)
 
     def texts(self, board: Board) -> Iterator[list[tuple[str, bool]]]:
         size = size_words(board, self.printing)
@@ -188,6 +215,12 @@ class _Drawer:
         yield [(board.label, True), (board.title, False), (size, False)]
         yield [(f"{board.label} {board.title}", True), (size, False)]
         yield [(f"{board.label} {board.title} {size}", False)]
+        named = board.title.split()
+        for at in range(len(named) - 1, 0, -1):
+            first, second = " ".join(named[:at]), " ".join(named[at:])
+            yield [(f"{board.label} {first}", True), (second, True), (size, False)]
+            yield [(f"{board.label} {first}", True), (f"{second} {size}", False)]
+            yield [(f"{board.label} {first}", True), (second, True)]
         yield [(f"{board.label} {board.title}", False)]
 
     def spot(
@@ -225,7 +258,8 @@ class _Drawer:
         canvas.line("cut", right + 2.0, -self.high - 3.0, right + 2.0, 3.0)
         canvas.write(right + 6.6, -self.high / 2, "FENCE", kind="bold", turned=True)
         canvas.write(self.wide / 2, 6.6, "near end: you stand here", kind="grey")
-        canvas.write(-1.8, -self.high / 2, "factory edge", kind="grey", turned=True)
+        left = min([0.0, *(x - RING for x, _, _ in self.rings)])
+        canvas.write(left - 1.8, -self.high / 2, "factory edge", kind="grey", turned=True)
         self.stick(right + 11.0)
 
     def stick(self, left: float) -> None:
@@ -237,12 +271,17 @@ class _Drawer:
             return
         canvas = self.canvas
         canvas.rectangle("seen", left, -self.high, STICK_WIDE, self.high)
-        canvas.write(left + STICK_WIDE - 1.2, -1.5, "0 at the fence", "start", turned=True)
-        top = float(settings[-1])
-        reach = self.high - 8.0
+        longest = self.high - 8.0
+        ticks = [float(setting / settings[-1]) * longest for setting in settings]
+        canvas.write(left + STICK_WIDE + 4.0, 0.0, "0", "start")
+        gaps = zip([0.0, *ticks], [*ticks, self.high], strict=True)
+        low, high = max(gaps, key=lambda gap: gap[1] - gap[0])
+        if high - low > letters_width("fence stick") + 2.0:
+            middle = -(low + high) / 2
+            canvas.write(left + STICK_WIDE - 1.2, middle, "fence stick", kind="grey", turned=True)
         below = 5.4
-        for setting in settings:
-            y = -float(setting) / top * reach
+        for setting, tick in zip(settings, ticks, strict=True):
+            y = -tick
             canvas.line("cut", left, y, left + STICK_WIDE, y)
             beside = min(y, -below)
             below = -beside + 5.0
@@ -256,8 +295,3 @@ class _Drawer:
             )
             words = read(length(setting), self.printing)
             canvas.write(left + STICK_WIDE + 4.0, beside + 1.4, words, "start")
-
-
-def width_words(drawing: Drawing) -> str:
-    """The drawing's width in millimetres, for the page's two columns."""
-    return number(drawing.width)

@@ -101,8 +101,16 @@ def came_off(passes: Sequence[Pass]) -> str:
     if passes[0].way == "rip" and passes[0].stage == 1:
         return f"rip {count}"
     if len(names) == 1 and "" not in names and count < 10:
-        return plural(count, names.pop())
+        name = names.pop()
+        return plural(count, name, many(name))
     return str(count)
+
+
+def many(name: str) -> str:
+    """More than one of a thing, in the usual ways of English."""
+    if name.endswith("lf"):
+        return f"{name[:-1]}ves"
+    return f"{name}es" if name.endswith(("s", "x", "z", "ch", "sh")) else f"{name}s"
 
 
 def sheet_pages(
