@@ -12,6 +12,7 @@ from casewright.compiler.papers.drawing import Drawing
 from casewright.compiler.papers.frame_views import frame_views, frames
 from casewright.compiler.papers.hardware_list import hardware_csv
 from casewright.compiler.papers.job_json import job_json
+from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.walls import sides
 from casewright.lang.findings import Finding
@@ -24,16 +25,18 @@ def write_papers(
     job: Job,
     findings: Sequence[Finding],
     why: Mapping[str, tuple[Row, ...]],
+    more: Sequence[Page] = (),
     *,
     for_reader: str | None = None,
     only: str | None = None,
 ) -> dict[str, bytes]:
     """The files of a job book by their path in its folder.
 
-    `why` gives the rows that explain an address. `for_reader` keeps the papers of one chapter of
-    READERS, `only` those of the unit with that tag; the job itself is always whole.
+    `why` gives the rows that explain an address, `more` further pages of the book. `for_reader`
+    keeps the papers of one chapter of READERS, `only` those of the unit with that tag; the job
+    itself is always whole.
     """
-    page = book(job, findings, why, for_reader=for_reader, only=only)
+    page = book(job, findings, why, more, for_reader=for_reader, only=only)
     files = {"book.html": page.encode(), "job.json": job_json(job).encode()}
     if for_reader in (None, "saw"):
         files["cut_list.csv"] = cut_list_csv(job, only).encode()
