@@ -62,13 +62,13 @@ def check_files(plan: str, certificate: str) -> tuple[Checked | None, tuple[Prob
     is wrong where they can't be read."""
     document = _document(plan)
     if document is None or "list" not in document or "plan" not in document:
-        return None, (Problem("plan-unreadable", "this is no plan file"),)
+        return None, (Problem("unreadable", "this is no plan file"),)
     request, problems = read_request(json.dumps(document["list"]))
     if request is None:
         return None, tuple(problems)
     cut_plan = read_plan(document["plan"])
     if cut_plan is None:
-        return None, (Problem("plan-unreadable", "the plan doesn't have the form of one"),)
+        return None, (Problem("unreadable", "the plan doesn't have the form of one"),)
     verdict = verify(request, cut_plan, certificate)
     return Checked(request, cut_plan, verdict), verdict.problems
 

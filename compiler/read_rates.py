@@ -103,7 +103,7 @@ def _rates(
         _share(reader, statement.clause("overhead"), "overhead"),
         reader.share(margin, "margin")
         if margin is not None
-        else _share(reader, mark_up, "mark-up"),
+        else _share(reader, mark_up, "a mark-up"),
         profit_is,
         _share(reader, statement.clause("tax"), "tax"),
         step if step else cent,

@@ -4,7 +4,7 @@ A plan that was searched for long is a file beside the kitchen (`plan_files.py`)
 other, used only where the check passes on it for exactly the pieces that are asked for now.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from attrs import field, frozen
@@ -58,10 +58,6 @@ PROBLEMS: Final[Mapping[str, _Said]] = {
         "no sheet is as large as the stock of {material}",
         "say the stock in width by length",
     ),
-    "stock-short": _Said(
-        "there is not enough of {material} for {piece}",
-        "give the material a size it can be bought in",
-    ),
 }
 """What a person can mend, by the planner's own slug."""
 
@@ -87,7 +83,7 @@ def sheet_plans(
             made, problems = plan_sheets(each.request, effort)
         if made is None:
             failed[each.material.name] = "the error above says why"
-            findings += [_finding(job, each.material, problem) for problem in problems]
+            findings += _findings(job, each.material, problems)
             continue
         if not made.verdict.sound:
             failed[each.material.name] = "its plan did not pass its check"
@@ -160,30 +156,32 @@ def _unsound(material: Material, problems: tuple[Problem, ...]) -> Finding:
     )
 
 
-def _finding(job: Job, material: Material, problem: Problem) -> Finding:
-    """A problem of the planner with the line of the piece it is about: the unit's own line first,
-    the part's after."""
-    span, label = _lines(job, problem.piece)
-    labels = (label,) if label is not None else ()
-    said = PROBLEMS.get(problem.slug)
-    piece = pieces_of(job).get(problem.piece)
-    named = f"{piece.label} {piece.title}" if piece is not None else "its pieces"
-    if said is None:
-        return Finding(
-            "not-planned",
+def _findings(job: Job, material: Material, problems: Sequence[Problem]) -> Iterator[Finding]:
+    """The planner's problems, those of one kind as one report with the lines of every piece: a
+    unit's own line first, the part's after."""
+    by_slug: dict[str, list[Problem]] = {}
+    for problem in problems:
+        by_slug.setdefault(problem.slug, []).append(problem)
+    pieces = pieces_of(job)
+    for slug, alike in by_slug.items():
+        lines = [_lines(job, problem.piece) for problem in alike]
+        labels = tuple(label for _, label in lines if label is not None)
+        said = PROBLEMS.get(slug)
+        first = pieces.get(alike[0].piece)
+        named = f"{first.label} {first.title}" if first is not None else "a piece"
+        more = f" (and {len(alike) - 1} more)" if len(alike) > 1 else ""
+        tags = (pieces[each.piece].label for each in alike if each.piece in pieces)
+        yield Finding(
+            "not-planned" if said is None else slug,
             Severity.ERROR,
-            f"{material.title} can't be planned: {problem.message}",
-            span,
-            labels=labels,
+            f"{material.title} can't be planned: {alike[0].message}"
+            if said is None
+            else said.headline.format(material=material.title, piece=f"{named}{more}"),
+            lines[0][0],
+            labels=tuple(dict.fromkeys(labels)),
+            help="" if said is None else said.help,
+            tags=tuple(dict.fromkeys(tags)),
         )
-    return Finding(
-        problem.slug,
-        Severity.ERROR,
-        said.headline.format(material=material.title, piece=named),
-        span,
-        labels=labels,
-        help=said.help,
-    )
 
 
 def _lines(job: Job, address: str) -> tuple[Span | None, Label | None]:

@@ -7,6 +7,7 @@ is found, since they are made of that place's figures; what is the same each tim
 from collections.abc import Mapping
 
 from casewright.compiler.catalogue import (
+    buying,
     cutting,
     joints,
     lines,
@@ -39,6 +40,7 @@ PHASES: Mapping[str, Mapping[str, Rule]] = {
     "joints": joints.RULES,
     "order": order.RULES,
     "cutting": cutting.RULES,
+    "buying": buying.RULES,
 }
 """Rules by the phase that finds them."""
 

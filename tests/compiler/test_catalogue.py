@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from casewright.compiler.catalogue import CATALOGUE, PHASES
-from casewright.compiler.cutting import requests
+from casewright.compiler.shop_work import shop_work
 from casewright.lang.findings import Finding
 from tests.compiler.examples import example
 
@@ -16,7 +16,7 @@ ROOT = Path(__file__).parents[2]
 SLUG = re.compile(r"[a-z]+(-[a-z0-9]+)+")
 PIECE = re.compile(r"(?:[a-z0-9-]|\x00)*\x00(?:[a-z0-9-]|\x00)*")
 
-NO_SLUGS = {"utf-8"}
+NO_SLUGS = {"utf-8", "dual-feasible"}
 """Texts of a slug's shape that are something else."""
 
 NO_EXAMPLE = {
@@ -25,6 +25,10 @@ NO_EXAMPLE = {
     "too-many-faults": "more than 500 bad lines",
     "too-many-uses": "more than 64 files",
     "format-unproved": "a fault of the program's own",
+    "not-planned": "whatever a person can mend is said by a slug of its own",
+    "plan-unsound": "a fault of the program's own",
+    "hard-plan-of-other-pieces": "about a file beside the kitchen",
+    "hard-plan-unsound": "about a file beside the kitchen",
     "step-brings-itself": "from a text, what a step can't reach is said first (step-elsewhere)",
 }
 """Findings that no small text has, and why."""
@@ -92,7 +96,7 @@ def findings(slug: str, text: str) -> tuple[Finding, ...]:
     if slug not in PHASES["cutting"]:
         return built.findings
     assert built.job is not None
-    return (*built.findings, *requests(built.job)[1])
+    return (*built.findings, *shop_work(built.job)[1])
 
 
 SHOWN = {slug: rule for slug, rule in CATALOGUE.items() if rule.bad}

@@ -1,0 +1,168 @@
+"""Findings about what is bought and what it costs: packs, stock on hand, coats, rates."""
+
+from collections.abc import Mapping
+
+from casewright.compiler.catalogue.rule import Around, Rule
+
+RULES: Mapping[str, Rule] = {
+    "unknown-thing": Rule(
+        doc="Nothing that can be bought has this name: no sheet, lumber, band, hardware, fastener "
+        "or coat.",
+        mend="Write the name as it is declared.",
+        around=Around.KITCHEN,
+        bad="""
+        buy scrow by 100
+        """,
+        good="""
+        buy screw by 100
+        """,
+    ),
+    "unknown-rates": Rule(
+        doc="The job names rates that no text declares.",
+        mend="Write the rates' name as it is declared, or declare them in shop.case.",
+        bad="""
+        job Boathouse galley {
+          rates sharp
+        }
+        rates shop { currency eur }
+        """,
+        good="""
+        job Boathouse galley {
+          rates shop
+        }
+        rates shop { currency eur }
+        """,
+    ),
+    "unknown-currency": Rule(
+        doc="No currency has this code.",
+        mend="Write the three letters of ISO 4217, small: eur, usd, cad.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop { currency euro }
+        """,
+        good="""
+        rates shop { currency eur }
+        """,
+    ),
+    "two-currencies": Rule(
+        doc="Prices are in two currencies. They can't be added, and no text says at what rate of "
+        "exchange.",
+        mend="Change one of them into the other's currency.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency eur
+          price screw 0.04 per piece currency usd
+        }
+        """,
+        good="""
+        rates shop {
+          currency eur
+          price screw 0.04 per piece
+        }
+        """,
+    ),
+    "price-of-another-kind": Rule(
+        doc="A price is for something that this kind of thing isn't bought by: a sheet has a price "
+        "a sheet, a band a price a foot.",
+        mend="Say per, and one of the words that the report names.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency eur
+          price board 62.50 per foot
+        }
+        """,
+        good="""
+        rates shop {
+          currency eur
+          price board 62.50 per sheet
+        }
+        """,
+    ),
+    "pack-unknown": Rule(
+        doc="A price is for a pack, and nothing says what a pack holds.",
+        mend="Add `buy`, the thing, `by`, and a count or a length.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency eur
+          price screw 8.40 per pack
+        }
+        """,
+        good="""
+        buy screw by 200
+        rates shop {
+          currency eur
+          price screw 8.40 per pack
+        }
+        """,
+    ),
+    "share-out-of-range": Rule(
+        doc="A share is less than nothing, or more than can be: what is lost, or a margin, is less "
+        "than all.",
+        mend="Write a share as 20%.",
+        around=Around.KITCHEN,
+        bad="""
+        buy screw by 200  waste 100%
+        """,
+        good="""
+        buy screw by 200  waste 5%
+        """,
+    ),
+    "less-than-nothing": Rule(
+        doc="A price, a wage or a time is less than nothing.",
+        mend="Write it as nothing or more.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency eur
+          price screw (2 - 3) per piece
+        }
+        """,
+        good="""
+        rates shop {
+          currency eur
+          price screw (3 - 2) per piece
+        }
+        """,
+    ),
+    "margin-and-mark-up": Rule(
+        doc="Rates say both a margin and a mark-up. A margin is a share of the price, a mark-up a "
+        "share of the cost: 25 % of the price is a third of the cost.",
+        mend="Keep the one you reckon by.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency eur
+          margin   25%
+          mark_up  30%
+        }
+        """,
+        good="""
+        rates shop {
+          currency eur
+          margin   25%
+        }
+        """,
+    ),
+    "unknown-role": Rule(
+        doc="Labour is for parts of a role that isn't one.",
+        mend="Write a role as `serves` has it: front, shelf, side.",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency eur
+          wage     40
+          labour hanging 12min per piece serves doors
+        }
+        """,
+        good="""
+        rates shop {
+          currency eur
+          wage     40
+          labour hanging 12min per piece serves front
+        }
+        """,
+    ),
+}
