@@ -1,14 +1,11 @@
-"""The files of a job book: every back end that writes one is registered here, once."""
+"""The files of a job book: those of its papers, and those of the shop's own reckoning."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-
-from attrs import frozen
+from collections.abc import Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.book import book
 from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
-from casewright.compiler.papers.cut_list import cut_list_csv
 from casewright.compiler.papers.estimate_pages import estimate_pages
+from casewright.compiler.papers.files import write_papers
 from casewright.compiler.papers.label_pages import label_pages
 from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.sheet_pages import sheet_pages
@@ -16,20 +13,8 @@ from casewright.compiler.shop_work import ShopWork
 from casewright.lang.findings import Finding
 from casewright.lang.render_explain import Row
 
-BOOK = "book.html"
-
 Why = Mapping[str, tuple[Row, ...]]
 """The rows that explain an address."""
-
-
-@frozen
-class BackEnd:
-    """A file beside the book: its path, the chapter whose reader it is for, and what writes it
-    from a job and the tag of one unit or None."""
-
-    path: str
-    chapter: str
-    write: Callable[[Job, str | None], str]
 
 
 def work_pages(job: Job, work: ShopWork) -> Iterator[Page]:
@@ -38,9 +23,6 @@ def work_pages(job: Job, work: ShopWork) -> Iterator[Page]:
     yield from buy_pages(job, work.buying, work.estimate)
     yield from sheet_pages(job, work.sheets.plans, work.sheets.unplanned)
     yield from label_pages(job, work.sheets.plans)
-
-
-BACK_ENDS = (BackEnd("cut_list.csv", "saw", cut_list_csv),)
 
 
 def book_files(
@@ -54,12 +36,9 @@ def book_files(
 ) -> dict[str, bytes]:
     """Every file of the book by its path, or those of one chapter, or of the unit with a tag."""
     pages = () if tag is not None else tuple(work_pages(job, work))
-    files = {BOOK: book(job, findings, why, pages, for_reader=chapter, only=tag).encode()}
+    files = write_papers(job, findings, why, pages, for_reader=chapter, only=tag)
     if tag is None and chapter in (None, "buy"):
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()
     if tag is None and chapter in (None, "saw"):
         files.update(work.files)
-    for each in BACK_ENDS:
-        if chapter in (None, each.chapter):
-            files[each.path] = each.write(job, tag).encode()
     return files

@@ -8,7 +8,7 @@ from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Choice, Datum, Sides, Value
-from casewright.compiler.model import AXES, Extents, Opening, Part
+from casewright.compiler.model import AXES, Blank, Extents, Opening, Part
 from casewright.compiler.model import Member as ModelMember
 from casewright.lang.cells import Quantity, subtract
 
@@ -94,6 +94,7 @@ def _options_of(leaf: Leaf) -> dict[str, str]:
 def figures(
     root: Holder,
     parts: Iterable[Part],
+    blanks: Iterable[Blank],
     assemblies: Iterable[Thing],
     openings: Openings | None,
     addresses: Mapping[str, str],
@@ -104,6 +105,9 @@ def figures(
         for word in ("length", "width", "thick", "cut_length", "cut_width"):
             found[f"{part.address}.{word}"] = getattr(part, word)
         _name_edges(found, part.address, part.extents)
+    for blank in blanks:
+        for word in ("length", "width", "cut_length", "cut_width"):
+            found[f"{blank.name}.{word}"] = getattr(blank, word)
     for thing in assemblies:
         extents = root.build.attempt(thing.extents)
         if extents is not None:

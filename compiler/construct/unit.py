@@ -130,7 +130,7 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
         steps, blames = prove_order(parts, assemblies, joints, orders)
         build.blames.extend(blames)
     placed = [thing for thing in text.things if thing.rule == "assembly"]
-    named_figures = figures(root, parts, placed, openings, addresses)
+    named_figures = figures(root, parts, blanks, placed, openings, addresses)
     whole = {"across": width, "width": width, "high": high, "depth": depth}
     unit = _frame(build, wanted, width, high, depth)
     return evolve(
