@@ -1,0 +1,56 @@
+"""What a job is asked for by, outside its units: materials, and every figure by its address."""
+
+from collections.abc import Iterator
+
+from casewright.compiler.model import Material, Room, Run
+from casewright.lang.cells import Quantity
+
+
+def materials_of(runs: tuple[Run, ...]) -> tuple[Material, ...]:
+    """Every material some part is of, by name."""
+    found: dict[str, Material] = {}
+    for run in runs:
+        for placed in run.placed:
+            for part in placed.unit.parts if placed.unit is not None else ():
+                found.setdefault(part.material.name, part.material)
+                for banding in part.bands:
+                    found.setdefault(banding.band.name, banding.band)
+    return tuple(found[name] for name in sorted(found))
+
+
+def named_figures(
+    room: Room, runs: tuple[Run, ...], materials: tuple[Material, ...], precision: Quantity
+) -> dict[str, Quantity]:
+    """Every figure outside the units, by its address."""
+    named = {
+        "job.precision": precision,
+        "room.ceiling": room.ceiling,
+        "room.counter": room.counter,
+        "room.counter_thick": room.counter_thick,
+    }
+    named.update(_of_walls(room))
+    named.update(_of_runs(runs))
+    named.update((f"{material.name}.thick", material.thick) for material in materials)
+    return named
+
+
+def _of_walls(room: Room) -> Iterator[tuple[str, Quantity]]:
+    for wall in room.walls:
+        yield f"{wall.name}.length", wall.length
+        yield f"{wall.name}.high", wall.height
+        for feature in wall.features:
+            for word in ("at", "wide", "up", "high", "casing"):
+                yield f"{wall.name}.{feature.name}.{word}", getattr(feature, word)
+
+
+def _of_runs(runs: tuple[Run, ...]) -> Iterator[tuple[str, Quantity]]:
+    for run in runs:
+        yield f"{run.name}.space", run.space
+        yield f"{run.name}.start", run.start
+        yield f"{run.name}.up", run.up
+        for placed in run.placed:
+            yield f"{placed.address}.across", placed.width
+            yield f"{placed.address}.at", placed.at
+            yield f"{placed.address}.up", placed.up
+            yield f"{placed.address}.high", placed.height
+            yield f"{placed.address}.depth", placed.depth
