@@ -10,25 +10,30 @@
     order                 order.py            proved steps
                           furnish.py          rows with their units, bound to their own lines
                           clashes.py          what stands in one place, or in a wall
+    measure by            read_yardstick.py   allowances, limits, what the text accepts
+    check                 check/              whatever would go wrong; it changes nothing
 
 Every phase returns its value and what it found; nothing raises for a person's mistake.
 """
 
 from attrs import frozen
 
+from casewright.compiler.check.overlook import look_over
+from casewright.compiler.check.quantities import QUANTITIES
 from casewright.compiler.clashes import clashes
 from casewright.compiler.furnish import Furnisher
 from casewright.compiler.kitchen import read_head
 from casewright.compiler.load import EDITIONS, load
-from casewright.compiler.model import Job, Material, Room, Run
+from casewright.compiler.model import Job
+from casewright.compiler.naming import materials_of, named_figures
 from casewright.compiler.place import place
 from casewright.compiler.read_supply import read_supply
+from casewright.compiler.read_yardstick import read_yardstick
 from casewright.compiler.resolve import Program, resolve
 from casewright.compiler.room import place_step
 from casewright.compiler.shop import read_offcuts, read_saw
 from casewright.compiler.survey import read_room
 from casewright.compiler.world import World
-from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, Progress, error
 
 
@@ -61,8 +66,9 @@ def compile_job(world: World, entry: str) -> Compiled:
     room, measuring = read_room(program, system)
     saw, sawing = read_saw(program, system)
     offcuts, stocking = read_offcuts(program, system)
+    yardstick, limiting = read_yardstick(program, system, QUANTITIES)
     supply, supplying = read_supply(program, system)
-    found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking)
+    found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking, *limiting)
     if head is None:
         findings = _sorted(program, (*found, *supplying, *_no_job(program)))
         return Compiled(None, findings, Progress(), True, program)
@@ -82,6 +88,7 @@ def compile_job(world: World, entry: str) -> Compiled:
     if not sound or room is None or any(_breaks(finding) for finding in findings):
         findings = _sorted(program, (*findings, *supplying))
         return Compiled(None, findings, progress, True, program)
+    materials = materials_of(runs)
     job = Job(
         head.name,
         head.number,
@@ -92,14 +99,15 @@ def compile_job(world: World, entry: str) -> Compiled:
         EDITIONS[-1],
         room,
         runs,
-        _materials(runs),
+        materials,
         saw,
         offcuts,
-        _named(room, runs, head.precision),
+        named_figures(room, runs, materials, head.precision),
         program.sources,
+        yardstick=yardstick,
         supply=supply,
     )
-    findings = _sorted(program, (*findings, *supplying))
+    findings = _sorted(program, look_over(job, (*findings, *supplying)))
     return Compiled(job, findings, progress, True, program)
 
 
@@ -134,44 +142,6 @@ def _no_job(program: Program) -> tuple[Finding, ...]:
             None,
         ),
     )
-
-
-def _materials(runs: tuple[Run, ...]) -> tuple[Material, ...]:
-    """Every material some part is of, by name."""
-    found: dict[str, Material] = {}
-    for run in runs:
-        for placed in run.placed:
-            for part in placed.unit.parts if placed.unit is not None else ():
-                found.setdefault(part.material.name, part.material)
-                for banding in part.bands:
-                    found.setdefault(banding.band.name, banding.band)
-    return tuple(found[name] for name in sorted(found))
-
-
-def _named(room: Room, runs: tuple[Run, ...], precision: Quantity) -> dict[str, Quantity]:
-    """Every figure outside the units, by its address."""
-    named = {
-        "job.precision": precision,
-        "room.ceiling": room.ceiling,
-        "room.counter": room.counter,
-        "room.counter_thick": room.counter_thick,
-    }
-    for wall in room.walls:
-        named[f"{wall.name}.length"] = wall.length
-    for run in runs:
-        named[f"{run.name}.space"] = run.space
-        named[f"{run.name}.start"] = run.start
-        named[f"{run.name}.up"] = run.up
-        for placed in run.placed:
-            for word, quantity in (
-                ("across", placed.width),
-                ("at", placed.at),
-                ("up", placed.up),
-                ("high", placed.height),
-                ("depth", placed.depth),
-            ):
-                named[f"{placed.address}.{word}"] = quantity
-    return named
 
 
 def _sorted(program: Program, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

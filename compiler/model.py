@@ -14,6 +14,7 @@ from attrs import field, frozen
 
 from casewright.compiler.blame import Blame
 from casewright.compiler.supply import Supply
+from casewright.compiler.yardstick import Yardstick
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import System
 from casewright.lang.source import Origin, Source, Span
@@ -600,6 +601,7 @@ class Job:
     offcuts: tuple[Offcut, ...]
     named: Mapping[str, Quantity] = field(eq=False, repr=False)
     sources: tuple[Source, ...] = field(eq=False, repr=False)
+    yardstick: Yardstick = field(factory=Yardstick, repr=False)
     supply: Supply = field(factory=Supply, repr=False)
 
     @property

@@ -52,7 +52,8 @@ class Finding:
     `slug` is a stable short clause; `headline` stands alone; `span` is the smallest place at
     fault; `figures` are set out as a sum; `labels` are further lines (the caller's first, library
     lines after); `help` says how to mend; `edits` mend for certain and never delete a thing,
-    loosen a limit or accept. `tags` names every unit an equal report was folded over.
+    loosen a limit or accept. `tags` names every unit an equal report was folded over. `accepted`
+    is the reason the text accepts it for; it then counts no more.
     """
 
     slug: str
@@ -64,6 +65,7 @@ class Finding:
     help: str = ""
     edits: tuple[Edit, ...] = ()
     tags: tuple[str, ...] = ()
+    accepted: str = ""
 
     @property
     def order(self) -> tuple[str, int, int, str]:

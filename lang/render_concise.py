@@ -19,4 +19,6 @@ def _line(finding: Finding) -> str:
         pieces.insert(0, visible(f"{finding.span.where}:{finding.span.column}"))
     if len(finding.tags) > 1:
         pieces.append(f"({len(finding.tags)} units)")
+    if finding.accepted:
+        pieces.append(f"accepted: {visible(finding.accepted)}")
     return "  ".join(pieces)

@@ -52,7 +52,9 @@ def render_full(
 
 def counted(findings: Iterable[Finding], progress: Progress) -> str:
     """`1 error, 2 warnings`, or what was looked at where nothing was found."""
-    severities = [finding.severity for finding in findings]
+    listed = list(findings)
+    accepted = sum(bool(finding.accepted) for finding in listed)
+    severities = [finding.severity for finding in listed if not finding.accepted]
     words = []
     for severity in Severity:
         count = severities.count(severity)
@@ -62,6 +64,8 @@ def counted(findings: Iterable[Finding], progress: Progress) -> str:
             words.append(f"{count} pieces of advice")
         elif count:
             words.append(f"{count} {severity.value}s")
+    if accepted:
+        words.append(f"{accepted} accepted")
     if words:
         return ", ".join(words)
     units = "1 unit" if progress.units_placed == 1 else f"{progress.units_placed} units"
@@ -80,8 +84,10 @@ def _finding(finding: Finding, printing: Printing, width: int, paint: Paint) -> 
         lines += _label(label, home, gutter, width)
     if len(finding.tags) > 1:
         lines += _hanging("in", _tags(finding.tags), width)
-    if finding.help:
+    if finding.help and not finding.accepted:
         lines += _hanging("help", visible(finding.help), width)
+    if finding.accepted:
+        lines += _hanging("accepted", visible(finding.accepted), width)
     return lines
 
 

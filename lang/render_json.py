@@ -22,7 +22,7 @@ def render_json(
     """One document with every finding in the order of the text, and the counts. `more` are
     further members that a command adds (`written`)."""
     listed = sorted(findings, key=lambda finding: finding.order)
-    severities = [finding.severity for finding in listed]
+    severities = [finding.severity for finding in listed if not finding.accepted]
     document = {
         "version": VERSION,
         "findings": [_finding(each, printing) for each in listed],
@@ -80,6 +80,7 @@ def _finding(finding: Finding, printing: Printing) -> dict[str, Any]:
         "help": finding.help,
         "edits": [_edit(each) for each in finding.edits],
         "tags": list(finding.tags),
+        "accepted": finding.accepted or None,
     }
 
 

@@ -12,8 +12,8 @@ from casewright.lang.schema import ClauseRule
 
 ROOT = Path(__file__).parents[1]
 
-BACK_ENDS = ("papers", "plan")
-"""Folders of the compiler whose modules read the built job; checks will be a third."""
+BACK_ENDS = ("check", "papers", "plan")
+"""Folders of the compiler whose modules read the built job."""
 
 PHASES = ("load", "resolve", "construct", "contact", "order")
 """Modules of the way from text to job, in their order; none may reach a back end."""

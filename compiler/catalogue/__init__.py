@@ -8,6 +8,7 @@ from collections.abc import Mapping
 
 from casewright.compiler.catalogue import (
     buying,
+    checks,
     cutting,
     joints,
     lines,
@@ -39,6 +40,7 @@ PHASES: Mapping[str, Mapping[str, Rule]] = {
     "parts": parts.RULES,
     "joints": joints.RULES,
     "order": order.RULES,
+    "checks": checks.RULES,
     "cutting": cutting.RULES,
     "buying": buying.RULES,
 }

@@ -16,6 +16,8 @@ class Around(Enum):
     """A job, a room and a small library: the example says the runs."""
     BENCH = "bench"
     """As before, and a run with one cupboard: the example says its construction."""
+    CHECKS = "checks"
+    """A shop with its library, a saw and allowances: the example says the room and the runs."""
 
 
 def _example(text: str) -> str:
@@ -28,7 +30,8 @@ class Rule:
     """What a finding means, and how it is mended in most cases; a report is more exact.
 
     `bad` is a small text that has the finding, `good` the same text mended; tests check both.
-    They are empty where no small text has the finding (one about a limit, say).
+    They are empty where no small text has the finding (one about a limit, say). `why` says what
+    would come of it and `source` what the finding rests on; a check says both.
     """
 
     doc: str
@@ -37,3 +40,5 @@ class Rule:
     around: Around = Around.NOTHING
     bad: str = field(default="", converter=_example)
     good: str = field(default="", converter=_example)
+    why: str = ""
+    source: str = ""

@@ -111,7 +111,7 @@ RULES: Mapping[str, Rule] = {
         run sink_wall on north from left {
           S1: cupboard share
         }
-        run uppers on north from left up 54 {
+        run uppers on north from left up 87 {
           U1: cupboard over S1
         }
         """,

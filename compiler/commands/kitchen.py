@@ -85,9 +85,9 @@ def report(
 
 def exit_code(findings: Iterable[Finding], *, strict: bool, tree_read: bool) -> int:
     """2 where there is no tree at all, 1 where an error is found (or a warning, when strict),
-    else 0."""
+    else 0. What the text accepts doesn't count."""
     if not tree_read:
         return 2
-    severities = {finding.severity for finding in findings}
+    severities = {finding.severity for finding in findings if not finding.accepted}
     bad = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
     return 1 if severities & bad else 0

@@ -1,0 +1,1 @@
+"""Checks: the experienced colleague who looks over the job before anything is cut."""

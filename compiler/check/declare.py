@@ -1,0 +1,67 @@
+"""How a check is declared: one function, and beside it all that is the same each time."""
+
+from collections.abc import Callable, Iterable
+
+from attrs import field, frozen
+
+from casewright.compiler.check.site import Site, Standing
+from casewright.lang.findings import Edit, Figure, Label, Severity
+from casewright.lang.source import Origin
+
+
+@frozen
+class Report:
+    """What a check has found in one place, before it is bound to lines.
+
+    `origin` is the place at fault. `about` are the placed things it is about: a fault inside a
+    unit is told once for all that are equal, and `origin` may then lie in the unit's own text. The
+    headline stands alone. `severity` goes over that of the check.
+    """
+
+    headline: str
+    origin: Origin | None
+    about: tuple[Standing, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    labels: tuple[Label, ...] = ()
+    help: str = ""
+    edits: tuple[Edit, ...] = ()
+    severity: Severity | None = None
+
+
+Finder = Callable[[Site], Iterable[Report]]
+
+
+@frozen
+class Check:
+    """A check. `doc` says what it finds, `why` what would come of it, `mend` how it is mended in
+    most cases, `source` what it rests on. `bad` is a small kitchen that has the finding and no
+    other, `good` the same one mended; both stand over the standard library."""
+
+    slug: str
+    severity: Severity
+    doc: str
+    why: str
+    mend: str
+    source: str
+    bad: str
+    good: str
+    find: Finder = field(eq=False, repr=False)
+
+
+def check(
+    slug: str,
+    severity: Severity,
+    *,
+    doc: str,
+    why: str,
+    mend: str,
+    source: str,
+    bad: str,
+    good: str,
+) -> Callable[[Finder], Check]:
+    """Declares the function below it as a check."""
+
+    def declared(find: Finder) -> Check:
+        return Check(slug, severity, doc, why, mend, source, bad, good, find)
+
+    return declared

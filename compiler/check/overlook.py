@@ -1,0 +1,129 @@
+"""Looks over a job: runs every check, binds what it found to lines, sorts out what is accepted."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from difflib import get_close_matches
+
+from attrs import evolve
+
+from casewright.compiler.check import (
+    bringing,
+    fronts,
+    hardware,
+    limits,
+    making,
+    moving,
+    room,
+    strength,
+    unknown,
+)
+from casewright.compiler.check.declare import Check, Report
+from casewright.compiler.check.site import LIBRARY, Site, Standing
+from casewright.compiler.model import Job
+from casewright.compiler.yardstick import Acceptance
+from casewright.lang.findings import Finding, Label, Severity
+from casewright.lang.source import Span
+
+MODULES = (room, fronts, moving, hardware, strength, making, bringing, unknown, limits)
+"""Where checks stand, in the order in which a colleague would look."""
+
+CHECKS: tuple[Check, ...] = tuple(
+    each for module in MODULES for each in vars(module).values() if isinstance(each, Check)
+)
+"""Every check, by the order of its declaration."""
+
+
+def look_over(job: Job, found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """What is wrong with a job: what was found already, and what its checks find; what the text
+    accepts carries its reason. The job itself is never changed."""
+    site = Site(job)
+    acceptances = _Acceptances(job.yardstick.acceptances)
+    findings = [acceptances.settle(finding, ()) for finding in found]
+    for check in CHECKS:
+        for report in check.find(site):
+            findings.extend(_bound(check, report, acceptances))
+    return (*findings, *acceptances.idle())
+
+
+def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterator[Finding]:
+    """The findings of one report: one for all it is about, less one for each that is accepted."""
+    if not report.about:
+        yield acceptances.settle(_finding(check, report, None), ())
+        return
+    open_ones: list[Standing] = []
+    for standing in report.about:
+        finding = acceptances.settle(_finding(check, report, standing), (standing,))
+        if finding.accepted:
+            yield finding
+        else:
+            open_ones.append(standing)
+    if open_ones:
+        tags = tuple(each.placed.tag for each in open_ones if each.placed.tag)
+        yield evolve(_finding(check, report, open_ones[0]), tags=tags)
+
+
+def _finding(check: Check, report: Report, standing: Standing | None) -> Finding:
+    """A fault that lies in library text is blamed on the line that asked for it."""
+    labels = report.labels
+    span = report.origin if isinstance(report.origin, Span) else None
+    if standing is not None:
+        span = standing.span_of(report.origin)
+        if span is None or span.source.label.startswith(LIBRARY):
+            labels = (*labels, Label(span, "in the library")) if span is not None else labels
+            span = standing.line
+    tags = (standing.placed.tag,) if standing is not None and standing.placed.tag else ()
+    return Finding(
+        check.slug,
+        report.severity or check.severity,
+        report.headline,
+        span,
+        report.figures,
+        labels,
+        report.help,
+        report.edits,
+        tags,
+    )
+
+
+class _Acceptances:
+    """What the text accepts, and which of it was met."""
+
+    def __init__(self, acceptances: Sequence[Acceptance]) -> None:
+        self.acceptances = acceptances
+        self.met: set[int] = set()
+
+    def settle(self, finding: Finding, about: Sequence[Standing]) -> Finding:
+        for index, acceptance in enumerate(self.acceptances):
+            if acceptance.slug == finding.slug and _holds(acceptance, finding, about):
+                self.met.add(index)
+                return evolve(finding, accepted=acceptance.reason)
+        return finding
+
+    def idle(self) -> Iterator[Finding]:
+        """A finding for each acceptance that nothing was found for."""
+        known = [check.slug for check in CHECKS]
+        for index, acceptance in enumerate(self.acceptances):
+            if index in self.met:
+                continue
+            close = get_close_matches(acceptance.slug, known, n=1, cutoff=0.6)
+            meant = close and close[0] != acceptance.slug
+            yield Finding(
+                "accepts-nothing",
+                Severity.WARNING,
+                f"there is no {acceptance.slug} here to accept",
+                acceptance.span,
+                help=f"did you mean {close[0]}?" if meant else "take the line out",
+            )
+
+
+def _holds(acceptance: Acceptance, finding: Finding, about: Sequence[Standing]) -> bool:
+    if not acceptance.holder:
+        return True
+    if any(acceptance.holder in (each.placed.address, each.run.name) for each in about):
+        return True
+    there, span = acceptance.holds_on, finding.span
+    return (
+        there is not None
+        and span is not None
+        and there.source is span.source
+        and there.start <= span.start <= there.end
+    )

@@ -1,0 +1,227 @@
+"""The job as checks look at it: what stands where, worked out once for all of them."""
+
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+from functools import cached_property
+from typing import TypeVar, cast
+
+from attrs import define, field, frozen
+
+from casewright.compiler.keys import binder
+from casewright.compiler.model import Assembly, Job, Part, Placed, Run, Unit, Wall
+from casewright.compiler.yardstick import Goods, Stands, Yardstick
+from casewright.lang.cells import LITERAL, NAMED, Quantity
+from casewright.lang.findings import Edit, Figure
+from casewright.lang.measure import INCH, Dimension, Measure, System
+from casewright.lang.printing import Printing, decimal, in_words
+from casewright.lang.source import Origin, Span
+
+T = TypeVar("T")
+
+LIBRARY = "std "
+"""How the labels of the library's own texts begin."""
+
+
+@frozen(eq=False)
+class Standing:
+    """A placed thing on what its run stands on: inches from the left end of that wall (or side of
+    an island) and above the floor."""
+
+    placed: Placed
+    run: Run
+    stands: Stands
+    left: Fraction
+    low: Fraction
+
+    @property
+    def right(self) -> Fraction:
+        return self.left + self.placed.width.value
+
+    @property
+    def high(self) -> Fraction:
+        return self.low + self.placed.height.value
+
+    @property
+    def depth(self) -> Fraction:
+        return self.placed.depth.value
+
+    @property
+    def unit(self) -> Unit | None:
+        return self.placed.unit
+
+    @property
+    def role(self) -> str:
+        return self.unit.role if self.unit is not None else ""
+
+    @property
+    def name(self) -> str:
+        """What a report calls it: its tag, or what it is."""
+        return self.placed.tag or self.placed.title
+
+    @property
+    def line(self) -> Span | None:
+        return first_line(self.placed.span)
+
+    def span_of(self, origin: Origin | None) -> Span | None:
+        """A place of its unit's text, as a line."""
+        if origin is None:
+            return None
+        return binder(self.placed.spans)(origin)
+
+
+def first_line(span: Span | None) -> Span | None:
+    """A statement's own line, without its block."""
+    if span is None:
+        return None
+    end = span.source.text.find("\n", span.start, span.end)
+    if end < 0:
+        return span
+    text = span.source.text[span.start : end].rstrip().removesuffix("{").rstrip()
+    return Span(span.source, span.start, span.start + len(text))
+
+
+@define(eq=False, slots=False)
+class Site:
+    """A job and what stands in it. What is asked of it is worked out at most once."""
+
+    job: Job
+    _memory: dict[object, object] = field(factory=dict, init=False)
+
+    def once(self, work: "Callable[[Site], T]") -> T:
+        """What `work` makes of the job, made the first time it is asked for."""
+        if work not in self._memory:
+            self._memory[work] = work(self)
+        return cast("T", self._memory[work])
+
+    @property
+    def yardstick(self) -> Yardstick:
+        return self.job.yardstick
+
+    @cached_property
+    def printing(self) -> Printing:
+        return Printing(self.job.system, self.job.precision.value)
+
+    def allowance(self, word: str) -> Quantity | None:
+        return self.yardstick.allowances.get(word)
+
+    def goods(self, kind: str, name: str) -> Goods | None:
+        return self.yardstick.goods.get((kind, name))
+
+    # -- what stands where ---------------------------------------------------------------------
+
+    @cached_property
+    def rows(self) -> tuple[tuple[Run, tuple[Standing, ...]], ...]:
+        """Every run with what stands in it, from its left."""
+        stands = self.yardstick.stands
+        unsaid = Stands()
+        return tuple(
+            (
+                run,
+                tuple(
+                    Standing(
+                        placed,
+                        run,
+                        stands.get(placed.address, unsaid),
+                        run.start.value + placed.at.value,
+                        placed.up.value,
+                    )
+                    for placed in run.placed
+                ),
+            )
+            for run in self.job.runs
+        )
+
+    @cached_property
+    def standings(self) -> tuple[Standing, ...]:
+        return tuple(standing for _, row in self.rows for standing in row)
+
+    @cached_property
+    def walls(self) -> dict[str, Wall]:
+        return {wall.name: wall for wall in self.job.room.walls}
+
+    @cached_property
+    def on_wall(self) -> dict[str, tuple[Standing, ...]]:
+        """What stands on each wall, from its left."""
+        found: dict[str, list[Standing]] = {}
+        for standing in self.standings:
+            found.setdefault(standing.run.wall, []).append(standing)
+        return {
+            wall: tuple(sorted(each, key=lambda standing: standing.left))
+            for wall, each in found.items()
+        }
+
+    @cached_property
+    def units(self) -> tuple[tuple[Unit, tuple[Standing, ...]], ...]:
+        """Every distinct unit with all its placings."""
+        found: dict[int, tuple[Unit, list[Standing]]] = {}
+        for standing in self.standings:
+            if standing.unit is not None:
+                found.setdefault(id(standing.unit), (standing.unit, []))[1].append(standing)
+        return tuple((unit, tuple(standings)) for unit, standings in found.values())
+
+    # -- words ---------------------------------------------------------------------------------
+
+    def say(self, value: Fraction, dimension: Dimension = Dimension.LENGTH) -> str:
+        return in_words(Measure(value, dimension), self.printing)
+
+    def edit(self, quantity: Quantity, value: Fraction) -> tuple[Edit, ...]:
+        """Writes `value` in place of the length a quantity is written as, where it is one."""
+        span = written_at(quantity)
+        if span is None:
+            return ()
+        if self.job.system is System.MILLIMETRES:
+            return (Edit(span, f"{decimal(value * INCH)}mm"),)
+        return (Edit(span, in_words(Measure(value, Dimension.LENGTH), self.printing)),)
+
+    def up_to_step(self, value: Fraction) -> Fraction:
+        """The next length the job prints that is not less than `value`."""
+        step = self.job.precision.value
+        return -((-value / step).__floor__()) * step
+
+    def down_to_step(self, value: Fraction) -> Fraction:
+        step = self.job.precision.value
+        return (value / step).__floor__() * step
+
+
+def written_at(quantity: Quantity) -> Span | None:
+    """Where a figure is written, if it stands in the text as it is."""
+    at = quantity
+    while at.operator == NAMED:
+        at = at.inputs[0]
+    return at.origin if at.operator == LITERAL and isinstance(at.origin, Span) else None
+
+
+def line_of(quantity: Quantity | None) -> Span | None:
+    """The nearest line that has to do with a figure."""
+    waiting = [quantity] if quantity is not None else []
+    while waiting:
+        at = waiting.pop(0)
+        if isinstance(at.origin, Span):
+            return at.origin
+        waiting.extend(at.inputs)
+    return None
+
+
+def figure(words: str, quantity: Quantity, *, ruled: bool = False, note: str = "") -> Figure:
+    """A row of a ruled sum, with the line the figure comes from."""
+    return Figure(words, quantity.measure, line_of(quantity), note, ruled)
+
+
+def length(
+    words: str, value: Fraction, span: Span | None = None, *, ruled: bool = False, note: str = ""
+) -> Figure:
+    return Figure(words, Measure(value, Dimension.LENGTH), span, note, ruled)
+
+
+def parts(unit: Unit, *roles: str) -> Iterable[Part]:
+    """The unit's parts that serve one of `roles`."""
+    return (part for part in unit.parts if part.role in roles)
+
+
+def assemblies(unit: Unit, *roles: str) -> Iterable[Assembly]:
+    return (each for each in unit.assemblies if each.role in roles)
+
+
+def inside(path: str, assembly: str) -> bool:
+    """Whether a path lies in an assembly."""
+    return not assembly or path == assembly or path.startswith(f"{assembly}.")

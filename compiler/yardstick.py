@@ -1,0 +1,165 @@
+"""What checks measure by, beside the built parts: the shop's allowances, data of bought goods,
+limits from published sources, and the findings that a text accepts. All of it is frozen.
+
+Stiffness and pressure are in pounds a square inch, densities in pounds a cubic foot, loads on an
+area in pounds a square foot, weights in pounds, lengths in inches.
+"""
+
+from collections.abc import Mapping
+from typing import Literal
+
+from attrs import field, frozen
+
+from casewright.lang.cells import Quantity
+from casewright.lang.measure import Dimension
+from casewright.lang.source import Span
+
+Basis = Literal["recommended", "code", "access", "practice"]
+"""What a limit rests on: a recommendation, the text of a code, a standard of access, a habit."""
+
+
+@frozen
+class Goods:
+    """A material or a bought thing as the text declares it, with every figure and word it gives."""
+
+    kind: str
+    name: str
+    title: str
+    figures: Mapping[str, Quantity] = field(eq=False)
+    words: Mapping[str, str] = field(eq=False)
+    span: Span | None = field(eq=False, default=None)
+
+
+@frozen
+class Stands:
+    """What checks know of a placed thing that isn't in its parts.
+
+    `serves` holds the roles of what it is or holds (a sink, a cooktop). An appliance's door
+    `opens` down, to the left or right, or out, by `reach` or `angle`; `handle` stands out from its
+    face. `confirmed` says that its sizes were read from its maker's sheet.
+    """
+
+    serves: tuple[str, ...] = ()
+    opens: str = ""
+    reach: Quantity | None = None
+    angle: Quantity | None = None
+    handle: Quantity | None = None
+    confirmed: bool = False
+
+
+@frozen
+class Acceptance:
+    """A finding that the text accepts, with the reason. `holder` is "" for the whole job, else a
+    run's name or a placed thing's address; it holds for findings on the lines of `holds_on`."""
+
+    slug: str
+    reason: str
+    holder: str
+    span: Span | None = field(eq=False)
+    holds_on: Span | None = field(eq=False, default=None)
+
+
+@frozen
+class Limit:
+    """What a measured quantity may be, by one clause of a published source."""
+
+    quantity: str
+    least: Quantity | None
+    most: Quantity | None
+    section: str
+    basis: Basis
+    severity: Literal["error", "warning", "advice"]
+    words: str
+    from_memory: bool
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Pack:
+    """Limits from one source, by its title and edition; on only where a job names it."""
+
+    name: str
+    title: str
+    edition: str
+    limits: tuple[Limit, ...]
+    span: Span | None = field(eq=False)
+
+
+@frozen
+class Yardstick:
+    """All that checks measure by. `stands` is by the address of a placed thing, `goods` by kind
+    and name. `floor_said` is whether the room says what its floor is."""
+
+    allowances: Mapping[str, Quantity] = field(factory=dict, eq=False)
+    goods: Mapping[tuple[str, str], Goods] = field(factory=dict, eq=False)
+    stands: Mapping[str, Stands] = field(factory=dict, eq=False)
+    packs: tuple[Pack, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()
+    floor_said: bool = False
+
+
+@frozen
+class Kind:
+    """What a figure is: its dimension, and what one of a metric text's units is in ours."""
+
+    dimension: Dimension
+    metric: str = ""
+    words: str = "a length"
+
+
+LENGTH = Kind(Dimension.LENGTH)
+COUNT = Kind(Dimension.COUNT, words="a number")
+ANGLE = Kind(Dimension.ANGLE, words="an angle")
+WEIGHT = Kind(Dimension.WEIGHT, "weight", "a weight")
+STIFFNESS = Kind(Dimension.COUNT, "stiffness", "pounds a square inch, or N a square mm")
+DENSITY = Kind(Dimension.COUNT, "density", "pounds a cubic foot, or kg a cubic metre")
+LOAD = Kind(Dimension.COUNT, "load", "pounds a square foot, or kg a square metre")
+
+FIGURES: Mapping[str, Kind] = {
+    "modulus": STIFFNESS,
+    "density": DENSITY,
+    "creep": COUNT,
+    "radial": COUNT,
+    "tangential": COUNT,
+    "load": WEIGHT,
+    "hinges": COUNT,
+}
+"""Figures of goods that are no lengths, by their word."""
+
+ALLOWANCES: Mapping[str, Kind] = {
+    "shelf_load": LOAD,
+    "shelf_span_over": COUNT,
+    "shelf_sag_most": LENGTH,
+    "drawer_fill": DENSITY,
+    "drawer_sag_over": COUNT,
+    "slide_reserve": COUNT,
+    "stud_spacing": LENGTH,
+    "screw_hold": WEIGHT,
+    "screws_at_stud": COUNT,
+    "least_stock": LENGTH,
+    "hole_edge": LENGTH,
+    "stand_clear": LENGTH,
+    "doorway_clear": LENGTH,
+    "lift_most": WEIGHT,
+    "lift_reach": LENGTH,
+    "lift_from": LENGTH,
+    "lift_travel": LENGTH,
+    "lift_grip": COUNT,
+    "line_up_within": LENGTH,
+    "front_gap_least": LENGTH,
+    "scribe_least": LENGTH,
+    "pull_out": LENGTH,
+    "plate": LENGTH,
+    "sink_off_within": LENGTH,
+    "rip_near": LENGTH,
+    "hinges_two_to": LENGTH,
+    "hinges_three_to": LENGTH,
+    "hinges_four_to": LENGTH,
+    "moisture_low": COUNT,
+    "moisture_made": COUNT,
+    "moisture_high": COUNT,
+    "counter_span": LENGTH,
+    "passage_least": LENGTH,
+}
+"""Every figure that checks reckon with, by the word an `allowances` block gives it. What a text
+leaves unsaid is not reckoned with."""
