@@ -217,7 +217,7 @@ def test_the_same_bytes_every_time() -> None:
     request = mm(sizes, (100, 50), Saw(Fraction(1)))
     program = (
         "import json, sys\n"
-        "from casewright.compiler.plan.request import read_request\n"
+        "from casewright.compiler.plan.reading import read_request\n"
         "from casewright.compiler.plan.plan import plan_sheets\n"
         "from casewright.compiler.plan.tree import plan_document\n"
         "made, _ = plan_sheets(read_request(sys.stdin.read())[0])\n"

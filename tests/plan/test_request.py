@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from casewright.compiler.plan.reading import read_request
 from casewright.compiler.plan.request import (
     Piece,
     Request,
     Saw,
     Stock,
     Trim,
-    read_request,
     write_request,
 )
 
