@@ -7,7 +7,8 @@ from typing import Final
 
 from attrs import frozen
 
-from casewright.compiler.plan.request import Problem, Request, read_request, write_request
+from casewright.compiler.plan.reading import read_request
+from casewright.compiler.plan.request import Problem, Request, write_request
 from casewright.compiler.plan.tree import CutPlan, plan_document, read_plan
 from casewright.compiler.plan.verify import Verdict, verify
 
