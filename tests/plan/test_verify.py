@@ -1,11 +1,14 @@
 """A sound plan passes; a plan or certificate that was tampered with doesn't."""
 
+import ast
 from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from attrs import evolve
 
+from casewright.compiler.plan import verify as verify_module
 from casewright.compiler.plan.plan import Planned, plan_sheets
 from casewright.compiler.plan.request import Piece, Request, Saw, Stock, Trim
 from casewright.compiler.plan.tree import CutPlan, Node
@@ -214,3 +217,12 @@ def test_a_changed_certificate_is_found(planned: Planned, old: str, new: str, sl
     assert text != planned.certificate
     found = verify(planned.request, planned.plan, text).problems
     assert [problem.slug for problem in found] == [slug]
+
+
+def test_the_check_imports_nothing_of_the_planner() -> None:
+    folder = Path(verify_module.__file__).parent
+    allowed = {"request", "tree", "proof"}
+    for name in ("verify", "proof", *allowed):
+        for node in ast.walk(ast.parse((folder / f"{name}.py").read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("casewright"):
+                assert (node.module or "").rpartition(".")[2] in allowed
