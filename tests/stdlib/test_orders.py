@@ -8,8 +8,8 @@ from tests.compiler.slow_slider import PairSlider, check_random_orders
 from tests.stdlib.kitchens import kitchen, units_of
 from tests.stdlib.test_units import CONSTRUCTIONS, USUAL, lines
 
-TIMES = 200 // len(USUAL) + 1
-"""Random orders of each unit, so that there are 200 in all in each construction."""
+TIMES = 100
+"""Random orders of each unit in each construction: 200 of every unit."""
 
 
 def check(unit: Unit) -> tuple[int, int]:
@@ -30,5 +30,5 @@ def test_a_slow_slider_agrees_on_200_random_orders(built: str) -> None:
         counts = check(unit)
         free, barred = free + counts[0], barred + counts[1]
     # Orders of chance go wrong often, and right often: both answers were put to the slider.
-    assert free > 1000
-    assert barred > 1000
+    assert free > 10_000
+    assert barred > 1_000
