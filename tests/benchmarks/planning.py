@@ -1,8 +1,8 @@
 """Measures the sheet planner: sheets, bound, seconds and closings, on lists made from a seed.
 
-    python benchmarks/planning.py --seed 1 --kitchens 20 --cabinets 10,20,30,60
-    python benchmarks/planning.py --seed 1 --planted 3,6,12 --classes 20,40
-    python benchmarks/planning.py --published FILE
+    python tests/benchmarks/planning.py --seed 1 --kitchens 20 --cabinets 10,20,30,60
+    python tests/benchmarks/planning.py --seed 1 --planted 3,6,12 --classes 20,40
+    python tests/benchmarks/planning.py --published FILE
 
 Seconds are of this process's own time, so that a busy machine changes them little. A rival is tried
 where it is installed; it takes no part in the product.
