@@ -26,7 +26,7 @@ def test_a_slide_that_fits_nowhere() -> None:
     assert shortest.measure is not None
     assert room.measure is not None
     # 9 less a strip of 3/4, a back of 1/4 and 1/8 behind the slide.
-    assert (shortest.measure.value, float(room.measure.value)) == (10, 7.875)
+    assert (float(shortest.measure.value), float(room.measure.value)) == (10, 7.875)
     assert finding.help
 
 

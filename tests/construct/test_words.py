@@ -45,7 +45,7 @@ def test_one_length_within_a_limit_is_as_many_times_it_as_fit(limit: str, expect
     unit = trial(
         f"part slat of birch_ply  across (1 within {limit}) from left  deep from front\n step slat"
     )
-    assert part(unit, "slat").box.across == (0, expected)
+    assert part(unit, "slat").box.across == (F(0), expected)
 
 
 def test_a_step_longer_than_the_limit_fits_nowhere() -> None:
@@ -53,15 +53,15 @@ def test_a_step_longer_than_the_limit_fits_nowhere() -> None:
     (finding,) = findings_of("trial 24", more=BARE.format(body=body))
     assert finding.slug == "none-fits"
     assert [(row.words, row.measure and row.measure.value) for row in finding.figures] == [
-        ("the shortest", 4),
-        ("room for it", 3),
+        ("the shortest", F(4)),
+        ("room for it", F(3)),
     ]
 
 
 def test_what_a_datum_does_not_say_may_be_said_otherwise() -> None:
     body = "part slat of birch_ply  across (birch_ply.long or else 9) from left  deep from front"
     unit = trial(f"{body}\n step slat")
-    assert part(unit, "slat").box.across == (0, 9)
+    assert part(unit, "slat").box.across == (F(0), F(9))
 
 
 def test_a_part_is_cut_only_when_its_condition_is_so() -> None:
@@ -74,7 +74,7 @@ def test_a_part_is_cut_only_when_its_condition_is_so() -> None:
 """
     assert part(trial(body.format(deep="0")), "slat").cuts == ()
     (cut,) = part(trial(body.format(deep="3")), "slat").cuts
-    assert (cut.box.across, cut.box.up) == ((0, 3), (0, 2))
+    assert (cut.box.across, cut.box.up) == ((F(0), F(3)), (F(0), F(2)))
     assert cut.depth.value == 2
 
 
@@ -82,8 +82,8 @@ def test_trim_is_left_on_what_is_sawn_and_not_on_what_is_finished() -> None:
     body = "part slat of birch_ply  across from left  grain up { trim 1/2 on back }"
     unit = trial(f"{body}\n step slat")
     slat = part(unit, "slat")
-    assert (slat.length.value, slat.width.value) == (30, 20)
-    assert (slat.cut_length.value, slat.cut_width.value) == (30, 20 + F("1/2"))
+    assert (slat.length.value, slat.width.value) == (F(30), F(20))
+    assert (slat.cut_length.value, slat.cut_width.value) == (F(30), 20 + F("1/2"))
 
 
 def test_holes_are_bored_from_the_face_that_is_named() -> None:
@@ -285,8 +285,8 @@ def test_words_around_a_mirrored_part_face_as_it_is_read() -> None:
   step pair
 """
     unit = trial(body)
-    assert part(unit, "left_slat").box.across == (0, 2)
-    assert part(unit, "right_slat").box.across == (21, 24)
+    assert part(unit, "left_slat").box.across == (F(0), F(2))
+    assert part(unit, "right_slat").box.across == (F(21), F(24))
 
 
 def test_a_name_means_what_was_made_at_the_turn_at_hand() -> None:

@@ -124,7 +124,11 @@ def millimetres(words: str) -> Fraction:
     return Fraction(words) / INCH
 
 
-def size(unit: Unit, address: str) -> tuple[Fraction, Fraction]:
+Size = tuple[Fraction | int, Fraction | int]
+"""Two lengths in inches, whole ones as they are written."""
+
+
+def size(unit: Unit, address: str) -> Size:
     """A part's finished length and width in inches."""
     found = part(unit, address)
     return found.length.value, found.width.value

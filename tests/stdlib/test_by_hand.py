@@ -8,7 +8,7 @@ carry a band of 1 mm that is taken off what is sawn.
 from fractions import Fraction
 
 from casewright.compiler.model import Unit
-from tests.stdlib.kitchens import part, size, unit_of, units_of
+from tests.stdlib.kitchens import Size, part, size, unit_of, units_of
 
 F = Fraction
 
@@ -17,12 +17,12 @@ HIGH = 36 - F("3/2")
 BOX = HIGH - 4
 
 
-def fronts(unit: Unit, *addresses: str) -> list[tuple[Fraction, Fraction]]:
+def fronts(unit: Unit, *addresses: str) -> list[Size]:
     """Width and height of fronts."""
     return [(part(unit, each).width.value, part(unit, each).length.value) for each in addresses]
 
 
-def flat(unit: Unit, address: str) -> tuple[Fraction, Fraction]:
+def flat(unit: Unit, address: str) -> Size:
     """How far a part reaches across and deep."""
     box = part(unit, address).box
     return box.size("across"), box.size("deep")

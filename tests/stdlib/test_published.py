@@ -106,7 +106,7 @@ def test_an_inset_door_is_clear_1_16_on_all_four_edges(built: str) -> None:
     assert opening.across.high.value - box.across[1] == F("1/16")
     assert box.up[0] - opening.up.low.value == F("1/16")
     assert opening.up.high.value - box.up[1] == F("1/16")
-    assert box.deep == (0, F("3/4"))
+    assert box.deep == (F(0), F("3/4"))
 
 
 def test_a_lipped_front_laps_3_8() -> None:
@@ -174,9 +174,9 @@ def test_sheets_are_as_large_as_they_are_sold() -> None:
     both ways, 49 by 97 (common practice)."""
     job = job_of(kitchen(["drawer_base 24"]))
     stock = {each.name: each.stock for each in job.materials}
-    assert [(each.width, each.length) for each in stock["birch_ply"]] == [(48, 96)]
-    assert [(each.width, each.length) for each in stock["half_ply"]] == [(60, 60)]
-    assert [(each.width, each.length) for each in stock["white_melamine"]] == [(49, 97)]
+    assert [(each.width, each.length) for each in stock["birch_ply"]] == [(F(48), F(96))]
+    assert [(each.width, each.length) for each in stock["half_ply"]] == [(F(60), F(60))]
+    assert [(each.width, each.length) for each in stock["white_melamine"]] == [(F(49), F(97))]
 
 
 def test_two_sides_of_24_come_only_from_an_oversize_sheet() -> None:
@@ -259,7 +259,7 @@ def test_the_navys_face_frame() -> None:
     assert (stile.thick.value, stile.width.value) == (F("3/4"), F("3/2"))
     assert part(unit, "bottom_rail").box.up[1] == part(unit, "floor").box.up[1]
     assert stile.box.across[0] == part(unit, "left_side").box.across[0]
-    assert (unit.depth.value, unit.height.value) == (12, 30)
+    assert (unit.depth.value, unit.height.value) == (F(12), F(30))
     assert unit_of("wall_hood 30").height.value == 18
 
 
@@ -280,7 +280,7 @@ def holes(unit: Unit, address: str, use: str) -> list[Hole]:
 
 
 def places(found: list[Hole], axis: str) -> list[Fraction]:
-    return sorted({each.at[each.at_axes.index(axis)].value for each in found})  # type: ignore[arg-type]
+    return sorted({each.at[each.at_axes.index(axis)].value for each in found})
 
 
 @pytest.mark.parametrize(
