@@ -342,11 +342,22 @@ class Leaf(Node):
         return None
 
     def _from_front(self, front: Quantity, axis: Axis) -> Quantity:
-        """The clear opening behind a front of this size."""
+        """The clear opening behind a front of this size. Raises Fault where none is left."""
         size = front
+        rows = [Row("a front of", front.measure, self.origin)]
         for side in edge_words(axis):
-            size = subtract(size, self._lap(side))
-        return size
+            lap = self._lap(side)
+            size = subtract(size, lap)
+            rows.append(Row(f"less what it laps at the {side}", lap.measure))
+        if size.value > 0:
+            return size
+        raise fault(
+            "size-not-positive",
+            f"a front of {self.openings.scope.say(front)} leaves no opening behind it",
+            self.origin,
+            rows=(*rows, Row("leaves", size.measure, ruled=True)),
+            help="make the front larger, or say the opening's size",
+        )
 
     def _lap(self, side: str) -> Quantity:
         """How far its front reaches past its clear opening on a side."""
