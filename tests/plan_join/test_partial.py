@@ -1,0 +1,96 @@
+"""When one material can't be planned or priced, the papers of the others are made all the same."""
+
+from pathlib import Path
+
+import pytest
+
+from casewright.compiler.shop_work import shop_work
+from tests.commands.command_line import ran
+from tests.compiler.examples import compiled
+
+SHOP = """
+saw table_saw { kerf 1/8  trim 1/4 }
+sheet plain_board { thick 3/4  stock 49 by 97 }
+sheet small_board { thick 3/4  stock 20 by 20 }
+run sink_wall on north from left {
+  S1: cupboard 30  wood plain_board
+  S2: cupboard 30  wood small_board
+}
+"""
+
+
+def kitchen(text: str) -> str:
+    return f"use kitchen\n{text}"
+
+
+def test_the_others_are_planned_and_the_report_has_the_line() -> None:
+    built = compiled({"page.case": kitchen(SHOP).encode()}, "page.case")
+    assert built.job is not None
+    work, findings = shop_work(built.job)
+    (found,) = findings
+    assert found.slug == "piece-larger-than-stock"
+    assert found.span is not None
+    assert (found.span.source.label, found.span.line) == ("page.case", 8)
+    assert found.tags == ("S2",)
+    assert found.headline.startswith("S2 ")
+    assert [plan.material.name for plan in work.sheets.plans] == ["plain_board"]
+    (missing,) = work.sheets.unplanned
+    assert (missing.material.name, missing.pieces) == ("small_board", 3)
+    assert any("3 pieces are not planned" in each for each in work.buying.left_out)
+
+
+def test_the_gap_is_said_in_words_and_never_more_than_was_shown() -> None:
+    built = compiled({"page.case": kitchen(SHOP).encode()}, "page.case")
+    assert built.job is not None
+    work, _ = shop_work(built.job)
+    for plan in work.sheets.plans:
+        sheets = len(plan.sheets)
+        if plan.proved:
+            said = (
+                f"{sheets} sheet" if sheets == 1 else f"{sheets} sheets, and {sheets - 1} can't do"
+            )
+        else:
+            said = f"{sheets} planned; fewer than"
+        assert plan.headline.startswith(said)
+        assert "kerf 1/8, trim 1/4" in plan.scope
+
+
+RATES = """
+measure in inches
+use std edition 1
+use money
+
+job A first cabinet {
+  built frameless
+}
+
+room workshop {
+  counter 36 thick 1 1/2
+  wall bench length 27
+}
+
+run bench_wall on bench from left {
+  S1: drawer_base 27
+}
+"""
+
+
+@pytest.mark.parametrize(
+    ("money", "slug"),
+    [
+        ("currency eur\n  price white_melamine 50 per sheet currency usd", "two-currencies"),
+        ("currency eur\n  price white_melamine 50 per foot", "price-of-another-kind"),
+        ("currency eur\n  price white_melamine 50mm per sheet", "wrong-kind"),
+        ("currency eur\n  price white_melamnie 50 per sheet", "unknown-thing"),
+    ],
+)
+def test_wrong_rates_stop_no_book(tmp_path: Path, money: str, slug: str) -> None:
+    (tmp_path / "cabinet.case").write_text(RATES.strip() + "\n")
+    (tmp_path / "money.case").write_text(f"measure in inches\n\nrates shop {{\n  {money}\n}}\n")
+    result = ran("build", tmp_path / "cabinet.case")
+    assert result.code == 1
+    assert slug in result.out
+    assert "money.case:5" in result.out
+    book = (tmp_path / "cabinet" / "book.html").read_text()
+    assert "has errors, see page 1" in book
+    assert 'id="sheet-white_melamine-1"' in book
