@@ -276,6 +276,10 @@ class _Open:
             return True
         return takes in (Takes.ONE, Takes.MAYBE) and bool(self.values)
 
+    def waits_for(self, word: str) -> bool:
+        """Whether `word` is one of the choices it still wants."""
+        return self.rule is not None and not self.full and word in self.rule.choices
+
     def close(self) -> Clause:
         inner = tuple(each.close() for each in self.inner)
         return Clause(self.word, tuple(self.values), inner, self.origin)
@@ -324,9 +328,8 @@ class _Reader:
         """Opens the clause `word` begins here, if it begins one. A clause that waits for one of
         its choices takes such a word as its value, whatever else the word may begin."""
         last = self.chain[-1] if self.chain else None
-        if last is not None and last.rule is not None and not last.full:
-            if word in last.rule.choices:
-                return False
+        if last is not None and last.waits_for(word):
+            return False
         for depth in range(len(self.chain) - 1, -1, -1):
             rule = self.chain[depth].rule
             inner = {each.word: each for each in rule.clauses} if rule is not None else {}

@@ -76,7 +76,7 @@ class Group:
 
 @frozen
 class Binary:
-    """Two operands and one of `+ - * / .. is within and or < <= > >=` or the two words `or else`."""
+    """Two operands and one of `+ - * / .. is within and or < <= > >=` or `or else`."""
 
     operator: str
     left: "Expression"
