@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from attrs import frozen
 
@@ -67,6 +68,33 @@ def _spoilt(lines: Iterable[Line]) -> Iterator[str]:
             yield from _spoilt(line.block)
 
 
+@frozen(eq=False)
+class _Shaped:
+    """What comes of one text by itself; `source` is None where it could not be read at all."""
+
+    source: Source | None
+    statements: tuple[Statement, ...]
+    spoilt: frozenset[str]
+    findings: tuple[Finding, ...]
+
+
+def _shaped(label: str, data: bytes) -> _Shaped:
+    source, reading = read_source(label, data)
+    if source is None:
+        return _Shaped(None, (), frozenset(), tuple(reading))
+    tree, parsing = parse(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
+    statements, shaping = shape(tree, SCHEMA)
+    return _Shaped(
+        source,
+        statements,
+        frozenset(_spoilt(tree.lines)),
+        (*reading, *parsing, *shaping),
+    )
+
+
+_shaped_once = lru_cache(maxsize=64)(_shaped)
+
+
 class _Loader:
     def __init__(self, world: World) -> None:
         self.world = world
@@ -104,17 +132,15 @@ class _Loader:
                 error("use-not-found", f"{why.path} can't be used: {why.reason}", span)
             )
             return
-        source, reading = read_source(label, data)
-        self.findings.extend(reading)
-        if source is None:
+        # The library's texts are the same for every build of a process; a project's may be large.
+        shaped = (_shaped_once if level == STANDARD else _shaped)(label, data)
+        self.findings.extend(shaped.findings)
+        if shaped.source is None:
             self.broken = self.broken or level == ENTRY
             return
-        tree, parsing = parse(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
-        statements, shaping = shape(tree, SCHEMA)
-        self.findings.extend(parsing)
-        self.findings.extend(shaping)
+        statements = shaped.statements
         self.texts[label] = Text(
-            source, level, self.system(statements), statements, frozenset(_spoilt(tree.lines))
+            shaped.source, level, self.system(statements), statements, shaped.spoilt
         )
         for statement in statements:
             if statement.rule == "use":

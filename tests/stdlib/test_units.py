@@ -186,8 +186,8 @@ OPTIONS = (
     "sizes_are front\n case white_melamine_18",
 )
 
-VARIED = ("drawer_door_base", "pair_base", "cooktop_base", "wall_unit", "pantry")
-"""Units in which every filling stands, low, high and tall."""
+VARIED = ("drawer_door_base", "cooktop_base", "wall_unit")
+"""Units in which everything stands that an option changes."""
 
 FRAMES = (
     "flush both\n frame_joint dowelled",
