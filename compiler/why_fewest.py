@@ -64,9 +64,12 @@ def _area(value: Fraction, request: Request) -> str:
 def scope_words(request: Request) -> str:
     """What the count holds for: through cuts, this saw, this grain."""
     metric = request.measure == "mm"
-    printing = Printing(System.MILLIMETRES if metric else System.INCHES, Fraction(1, 64))
-    if metric:
-        printing = Printing(System.MILLIMETRES, 1 / INCH / 10)
+    # The steps of the planner's grid: no figure of the scope is rounded.
+    printing = (
+        Printing(System.MILLIMETRES, Fraction(1, 100) / INCH)
+        if metric
+        else Printing(System.INCHES, Fraction(1, 64))
+    )
 
     def size(value: Fraction) -> str:
         return printed(length(value / INCH if metric else value), printing).bare
