@@ -5,6 +5,7 @@ from typing import Any
 
 from lark import Token
 
+from casewright.lang.faults import Faults
 from casewright.lang.findings import Edit, Finding, error
 from casewright.lang.numbers import spell
 from casewright.lang.source import Source, Span
@@ -56,10 +57,10 @@ def broken_line(
 class Builder:
     """Makes nodes of `source` from Lark's trees of the text from `base` on."""
 
-    def __init__(self, source: Source, base: int = 0) -> None:
+    def __init__(self, source: Source, faults: Faults, base: int = 0) -> None:
         self.source = source
+        self.faults = faults
         self.base = base
-        self.findings: list[Finding] = []
         self._spoiled = False
         """Whether something on the line being built can't be known."""
 
@@ -169,13 +170,14 @@ class Builder:
         return Text(tuple(pieces), self._span(children[0].start_pos, children[-1].end_pos))
 
     def _number(self, token: Token, origin: Span) -> Expression:
-        spelt = spell(token)
+        if self.faults.full:
+            self._spoiled = True
+            return Name(("unread",), origin)
+        spelt = spell(str(token))
         written = " ".join(token.split())
         if spelt.headline:
             edits = (Edit(origin, spelt.mend),) if spelt.certain else ()
-            self.findings.append(
-                error(spelt.slug, spelt.headline, origin, help=spelt.help, edits=edits)
-            )
+            self.faults.add(error(spelt.slug, spelt.headline, origin, help=spelt.help, edits=edits))
         if spelt.date:
             return Date(spelt.mend, origin)
         if spelt.value is None:
@@ -189,7 +191,7 @@ class Builder:
             date.fromisoformat(written)
         except ValueError:
             self._spoiled = True
-            self.findings.append(
+            self.faults.add(
                 error(
                     "no-such-date",
                     f"there is no date {written}",
@@ -204,7 +206,7 @@ class Builder:
         start = (operator.start_pos or 0) + self.base
         text = self.source.text
         if text[start - 1] in " \t\n" and text[start + 1] not in " \t\n":
-            self.findings.append(sign_finding(Span(self.source, start, start + 1)))
+            self.faults.add(sign_finding(Span(self.source, start, start + 1)))
 
     def _too_deep(self, node: Any) -> Expression:
         token = node
@@ -212,7 +214,7 @@ class Builder:
             token = token.children[0]
         origin = self._span(token.start_pos, token.end_pos)
         self._spoiled = True
-        self.findings.append(
+        self.faults.add(
             error(
                 "nested-too-deep",
                 f"this value is worked out in more than {MOST_NESTED} steps",

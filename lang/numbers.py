@@ -9,6 +9,8 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from casewright.lang.faults import quoted
+
 MOST_DIGITS = 40
 """A number has no more digits than this. No measure needs them, and huge numbers make huge work."""
 
@@ -228,6 +230,7 @@ _MENDS = (
 
 
 def _misspelt(written: str) -> Spelt:
+    shown = quoted(" ".join(written.split()))
     mended = written
     why: list[str] = []
     otherwise = ""
@@ -237,6 +240,7 @@ def _misspelt(written: str) -> Spelt:
             mended = better
             why.append(mend.why)
             otherwise = otherwise or mend.otherwise
+    mended = " ".join(mended.split())
     if why and (_PLAIN.fullmatch(mended) or _FEET_INCHES.fullmatch(mended)):
         spelt = spell(mended)
         if spelt.value is None:
@@ -245,7 +249,7 @@ def _misspelt(written: str) -> Spelt:
             spelt.value,
             spelt.unit,
             "number-misspelt",
-            f"{' and '.join(why)}: {mended}, not {written}",
+            f"{' and '.join(why)}: {mended}, not {shown}",
             f"write {mended}, or {otherwise}" if otherwise else f"write {mended}",
             mended,
             certain=not otherwise,
@@ -253,15 +257,15 @@ def _misspelt(written: str) -> Spelt:
     if "," in written:
         return _refused(
             "number-misspelt",
-            f"{written} has a comma in it",
+            f"{shown} has a comma in it",
             "a number has no commas: a decimal has a point, values stand apart by blanks",
         )
     if re.match(r"[0-9.]+[eE][0-9]*$", written):
-        return _refused("number-misspelt", f"{written} isn't a measure", "write the figure out")
+        return _refused("number-misspelt", f"{shown} isn't a measure", "write the figure out")
     return _refused(
         "number-misspelt",
-        f"{written} isn't a measure",
-        f"""the units are {" ".join(sorted(UNITS))}; between two values stands a blank""",
+        f"{shown} isn't a measure",
+        f"""the units are {" ".join(sorted(UNITS))}; a blank stands between two values""",
     )
 
 

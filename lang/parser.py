@@ -7,6 +7,7 @@ read line by line (recovery.py), so there always is a tree.
 from lark import UnexpectedInput
 
 from casewright.lang.building import MOST_NESTED, Builder
+from casewright.lang.faults import Faults
 from casewright.lang.findings import Finding
 from casewright.lang.grammar import grammar
 from casewright.lang.recovery import recover
@@ -33,6 +34,7 @@ def parse(
         shape = grammar(heads).parse(scanned.flat, start="file")
     except UnexpectedInput:
         return recover(source, heads)
-    builder = Builder(source)
+    faults = Faults(source)
+    builder = Builder(source, faults)
     lines = tuple(builder.line(child) for child in shape.children)
-    return Tree(lines, scanned.comments), tuple(builder.findings)
+    return Tree(lines, scanned.comments), tuple(faults.findings)

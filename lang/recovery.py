@@ -10,6 +10,7 @@ from attrs import define, field
 from lark import UnexpectedInput
 
 from casewright.lang.building import MOST_NESTED, Builder, broken_line
+from casewright.lang.faults import Faults
 from casewright.lang.findings import Edit, Finding, Label, error
 from casewright.lang.grammar import grammar
 from casewright.lang.merges import without_merges
@@ -18,9 +19,6 @@ from casewright.lang.tree import Line, Tree, Word
 from casewright.lang.trivia import Heads, scan
 from casewright.lang.unreadable import why_unreadable
 
-MOST_FAULTS = 500
-"""After so many bad lines a text is left alone: it is hardly a kitchen."""
-
 _BEGINNING = re.compile(r"(?:(?P<tag>[A-Z][0-9]+[a-z]?)[ \t]*:[ \t]*)?(?P<head>[A-Za-z0-9_]*)")
 
 
@@ -28,9 +26,12 @@ def recover(source: Source, heads: Heads) -> tuple[Tree, tuple[Finding, ...]]:
     """The tree of `source`, whatever its faults, and a finding for each."""
     text, merges = without_merges(source)
     scanned = scan(source, heads, text)
-    outline = _Outline(source, heads, scanned.flat)
+    faults = Faults(source)
+    for merge in merges:
+        faults.add(merge)
+    outline = _Outline(source, heads, scanned.flat, faults)
     outline.read(scanned.marks)
-    findings = sorted((*merges, *outline.findings), key=lambda finding: finding.order)
+    findings = sorted(faults.findings, key=lambda finding: finding.order)
     return Tree(tuple(outline.lines), scanned.comments), tuple(findings)
 
 
@@ -52,15 +53,14 @@ class _Block:
 class _Outline:
     """Lines and blocks of the flat text of a source."""
 
-    def __init__(self, source: Source, heads: Heads, flat: str) -> None:
+    def __init__(self, source: Source, heads: Heads, flat: str, faults: Faults) -> None:
         self.source = source
+        self.faults = faults
         self.flat = flat
         self.heads = heads
         self.lark = grammar(heads)
         self.lines: list[Line] = []
-        self.findings: list[Finding] = []
         self.blocks: list[_Block] = []
-        self.faulty: set[int] = set()
         self.missing = self.extra = 0
 
     def read(self, marks: tuple[int, ...]) -> None:
@@ -86,7 +86,7 @@ class _Outline:
                     self._close_missing(indent, Span(self.source, at, at + len(text)))
                 line = self._line(at, text)
                 if closed:
-                    self._fault(
+                    self.faults.add_once(
                         at,
                         error(
                             "brace-ends-its-line",
@@ -106,8 +106,7 @@ class _Outline:
                 indent = None
                 closed = True
             start = mark + 1
-            if len(self.faulty) > MOST_FAULTS:
-                self._give_up(mark)
+            if self.faults.full:
                 break
         while self.blocks:
             self._miss(self.blocks[-1])
@@ -141,12 +140,9 @@ class _Outline:
             try:
                 node = self.lark.parse(text, start="header")
             except UnexpectedInput as fault:
-                self._fault(at, why_unreadable(self.source, at, text, fault, self.heads))
+                self.faults.add_once(at, why_unreadable(self.source, at, text, fault, self.heads))
             else:
-                builder = Builder(self.source, at)
-                line = builder.line(node)
-                self.findings += builder.findings
-                return line
+                return Builder(self.source, self.faults, at).line(node)
         beginning = _BEGINNING.match(text)
         assert beginning is not None
         tag = None
@@ -161,7 +157,7 @@ class _Outline:
         if line is None:
             line = self._without_line(brace, siblings)
         if len(self.blocks) == MOST_NESTED:
-            self._fault(
+            self.faults.add_once(
                 brace,
                 error(
                     "nested-too-deep",
@@ -176,12 +172,14 @@ class _Outline:
         span = Span(self.source, brace, brace + 1)
         before = siblings[-1] if siblings else None
         if before is None or before.blocked:
-            self._fault(brace, error("brace-opens-nothing", "this { belongs to no line", span))
+            self.faults.add_once(
+                brace, error("brace-opens-nothing", "this { belongs to no line", span)
+            )
             return None
         assert isinstance(before.origin, Span)
         between = Span(self.source, before.origin.end, brace)
         edits = (Edit(between, " "),) if not between.text.strip(" \t\n") else ()
-        self._fault(
+        self.faults.add_once(
             brace,
             error(
                 "brace-opens-nothing",
@@ -207,7 +205,7 @@ class _Outline:
 
     def _close_nothing(self, brace: int) -> None:
         self.extra -= 1
-        self._fault(
+        self.faults.add_once(
             brace,
             error(
                 "brace-closes-nothing",
@@ -229,7 +227,7 @@ class _Outline:
 
     def _miss(self, block: _Block, before: Span | None = None) -> None:
         line = self.source.line_of(block.brace)
-        self._fault(
+        self.faults.add_once(
             block.brace,
             error(
                 "brace-left-open",
@@ -260,23 +258,6 @@ class _Outline:
             True,
             Span(self.source, opener.origin.start, end),
             opener.broken,
-        )
-
-    def _fault(self, at: int, finding: Finding) -> None:
-        """Adds `finding` unless something was said of its line before."""
-        line = self.source.line_of(at)
-        if line not in self.faulty:
-            self.faulty.add(line)
-            self.findings.append(finding)
-
-    def _give_up(self, mark: int) -> None:
-        self.blocks.clear()
-        self.findings.append(
-            error(
-                "too-many-faults",
-                f"more than {MOST_FAULTS} lines can't be read; the rest was left alone",
-                Span(self.source, mark, mark),
-            )
         )
 
 

@@ -5,6 +5,7 @@ import re
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from casewright.lang.building import sign_finding
+from casewright.lang.faults import quoted
 from casewright.lang.findings import Edit, Finding, error
 from casewright.lang.source import Source, Span
 from casewright.lang.trivia import INCHES, TEXT, Heads
@@ -24,8 +25,10 @@ _CLUMSY = {
     ";": "a line of its own for each statement",
 }  # fmt: skip
 
-_LOOSE_TAG = re.compile(r"(?P<tag>[A-Za-z]+[ \t]*[0-9]*[A-Za-z]*)[ \t]*:")
+_LOOSE_TAG = re.compile(r"(?P<tag>[A-Za-z]{1,20}[ \t]?[0-9]{0,9}[A-Za-z]{0,9})[ \t]?:")
 _WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
+_LEXEME = re.compile(r"[A-Za-z0-9_.]+|[^A-Za-z0-9_ \t]")
+_LONGEST_WORD = 40
 _PLAIN_WORD = re.compile(r"[a-z][a-z0-9_]*")
 _CONDITIONS = re.compile(r"(?<![.\w])(?:or[ \t]+else|if|else)\b")
 _GOING_ON = re.compile(r"\.\.|<=|>=|[-+*/<>=)]|(?:or|and|if|else|is|within)(?![a-z0-9_.])")
@@ -203,7 +206,7 @@ class _Line:
         if word is None:
             return error(
                 "line-without-word",
-                f"a line begins with a word, not with {_first_word(self.rest)}",
+                f"a line begins with a word, not with {quoted(_first_word(self.rest))}",
                 self.span(self.at, self.at + len(_first_word(self.rest))),
             )
         if word[0] in self.heads.all:
@@ -260,9 +263,9 @@ class _Line:
         span = self.span(self.at, self.at + len(word))
         return error(
             "name-misspelt",
-            f"names are written small: {small}, not {word}",
+            f"names are written small: {quoted(small)}, not {quoted(word)}",
             span,
-            help=f"write {small}",
+            help=f"write {quoted(small)}",
             edits=(Edit(span, small),),
         )
 
@@ -270,7 +273,7 @@ class _Line:
         word = _first_word(self.rest)
         span = self.span(self.at, self.at + len(word))
         if not self.before:
-            return error("line-unreadable", f"no line begins with `{word}`", span)
+            return error("line-unreadable", f"no line begins with `{quoted(word)}`", span)
         last = _last_word(self.before)
         return error("line-unreadable", f"this line can't be read after `{last}`", span)
 
@@ -282,10 +285,10 @@ def _name(character: str) -> str:
 
 
 def _first_word(text: str) -> str:
-    found = re.match(r"[A-Za-z0-9_.]+|[^A-Za-z0-9_ \t]", text)
+    found = _LEXEME.match(text)
     return found[0] if found else text[:1]
 
 
 def _last_word(text: str) -> str:
-    found = re.search(r"(?:[A-Za-z0-9_.]+|[^A-Za-z0-9_ \t])$", text)
-    return found[0] if found else text[-1:]
+    """The last word of `text`, or its end, when that is a long one."""
+    return [found[0] for found in _LEXEME.finditer(text[-_LONGEST_WORD:])][-1]

@@ -6,10 +6,11 @@ import pytest
 from hypothesis import given, settings
 
 from casewright.lang.building import MOST_NESTED
+from casewright.lang.faults import MOST_FAULTS
 from casewright.lang.findings import Finding
 from casewright.lang.formatter import meaning
 from casewright.lang.parser import parse
-from casewright.lang.recovery import MOST_FAULTS, recover
+from casewright.lang.recovery import recover
 from casewright.lang.source import Source, Span
 from casewright.lang.tree import Line
 from casewright.lang.trivia import Heads
@@ -271,10 +272,20 @@ class TestLimits:
         assert tree_of("up a" + " + a" * MOST_NESTED)
         assert slugs("up a" + " + a" * (MOST_NESTED + 1)) == ["nested-too-deep"]
 
-    def test_a_text_of_faults_is_left_alone_after_many(self) -> None:
-        _, findings = read("a +\n" * (MOST_FAULTS * 3))
-        assert len(findings) == MOST_FAULTS + 2
-        assert findings[-1].slug == "too-many-faults"
+    @pytest.mark.parametrize("line", ["a +\n", "a {\n", "}\n", "{\n", "a ½\n"])
+    def test_a_text_of_faults_is_left_alone_after_many(self, line: str) -> None:
+        tree, findings = read("before 1\n" + line * (MOST_FAULTS * 3))
+        assert len(findings) == MOST_FAULTS + 1
+        assert [f.slug for f in findings].count("too-many-faults") == 1
+        assert tree.lines[0].head.text == "before"
+
+    @pytest.mark.parametrize(
+        "text", ["27" + "x" * 500, "x " + "A" * 500, "S" * 500, "5½" + " " * 500]
+    )
+    def test_what_a_message_quotes_is_cut(self, text: str) -> None:
+        finding = only(text)
+        assert len(finding.headline) < 150
+        assert len(finding.help) < 150
 
 
 @pytest.mark.parametrize("page", PAGES)
