@@ -319,8 +319,10 @@ class _Sawyer:
             self.saw(each)
 
     def words(self, node: Node) -> str:
+        """What a piece is called among equals: the last word of its name that is no number."""
         piece = self.pieces.get(node.piece)
-        return piece.title.rsplit(" ", 1)[-1] if piece is not None else ""
+        named = piece.title.split() if piece is not None else []
+        return next((word for word in reversed(named) if not word.isdigit()), "")
 
     def ordered(self) -> Iterator[Pass]:
         """All passes, numbered: the whole sheet, then strips, alike ones together, then later

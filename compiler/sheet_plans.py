@@ -42,24 +42,15 @@ class _Said:
 
 
 PROBLEMS: Final[Mapping[str, _Said]] = {
-    "piece-larger-than-stock": _Said(
-        "{piece} is larger than any sheet of {material} within its trim",
-        "make it smaller, join it from two, or give the material a larger stock",
-    ),
-    "piece-fits-only-turned": _Said(
-        "{piece} fits {material} only across the grain",
-        "turn its grain, make it smaller, or give the material a larger stock",
-    ),
-    "trim-eats-stock": _Said(
-        "nothing of a sheet of {material} is left after trimming",
-        "say the stock in width by length, and the saw's trim for one edge",
-    ),
     "stock-too-large": _Said(
         "no sheet is as large as the stock of {material}",
         "say the stock in width by length",
     ),
 }
 """What a person can mend, by the planner's own slug."""
+
+SAID_ALREADY: Final = ("piece-larger-than-stock", "piece-fits-only-turned", "trim-eats-stock")
+"""Problems that a check of the job has reported before, with each part's line."""
 
 
 def sheet_plans(
@@ -82,7 +73,7 @@ def sheet_plans(
         if made is None:
             made, problems = plan_sheets(each.request, effort)
         if made is None:
-            failed[each.material.name] = "the error above says why"
+            failed[each.material.name] = _why(problems)
             findings += _findings(job, each.material, problems)
             continue
         if not made.verdict.sound:
@@ -93,6 +84,13 @@ def sheet_plans(
         plans.append(material_plan(job, each.material, made))
     unplanned = tuple(_unplanned(job, wanted, failed))
     return SheetPlans(tuple(plans), planned, unplanned), tuple(findings)
+
+
+def _why(problems: Sequence[Problem]) -> str:
+    """Why a material has no plan, as a clause."""
+    if any(problem.slug in SAID_ALREADY for problem in problems):
+        return "a piece fits none of its sheets"
+    return "it can't be planned as it is asked for"
 
 
 def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) -> list[NotPlanned]:
@@ -161,7 +159,8 @@ def _findings(job: Job, material: Material, problems: Sequence[Problem]) -> Iter
     unit's own line first, the part's after."""
     by_slug: dict[str, list[Problem]] = {}
     for problem in problems:
-        by_slug.setdefault(problem.slug, []).append(problem)
+        if problem.slug not in SAID_ALREADY:
+            by_slug.setdefault(problem.slug, []).append(problem)
     pieces = pieces_of(job)
     for slug, alike in by_slug.items():
         lines = [_lines(job, problem.piece) for problem in alike]

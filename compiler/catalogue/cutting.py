@@ -43,64 +43,6 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
-    "piece-larger-than-stock": Rule(
-        doc="A part, or the blank it is ripped from, is larger than what any sheet of its material "
-        "leaves after trimming.",
-        mend="Make it smaller, join it from two, or give the material a larger stock.",
-        around=Around.KITCHEN,
-        bad="""
-        saw table_saw { kerf 1/8 }
-        sheet raw_board { thick 3/4  stock 20 by 20 }
-        run sink_wall on north from left {
-          S1: cupboard share  wood raw_board
-        }
-        """,
-        good="""
-        saw table_saw { kerf 1/8 }
-        sheet raw_board { thick 3/4  stock 49 by 97 }
-        run sink_wall on north from left {
-          S1: cupboard share  wood raw_board
-        }
-        """,
-    ),
-    "piece-fits-only-turned": Rule(
-        doc="A part fits its sheet only across the grain, and its grain must run along it.",
-        mend="Turn its grain, make it smaller, or give the material a larger stock.",
-        around=Around.KITCHEN,
-        bad="""
-        saw table_saw { kerf 1/8 }
-        sheet raw_board { thick 3/4  stock 48 by 26  grain yes }
-        run sink_wall on north from left {
-          S1: cupboard 24  wood raw_board
-          space share
-        }
-        """,
-        good="""
-        saw table_saw { kerf 1/8 }
-        sheet raw_board { thick 3/4  stock 26 by 48  grain yes }
-        run sink_wall on north from left {
-          S1: cupboard 24  wood raw_board
-          space share
-        }
-        """,
-    ),
-    "trim-eats-stock": Rule(
-        doc="The saw's trim on both edges is as much as the sheet.",
-        mend="Say the trim of one edge, and the stock in width by length.",
-        around=Around.KITCHEN,
-        bad="""
-        saw table_saw { kerf 1/8  trim 24 }
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
-        good="""
-        saw table_saw { kerf 1/8  trim 1/4 }
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
-    ),
     "stock-too-large": Rule(
         doc="A sheet of stock is larger than any that is made, so a figure must be wrong.",
         mend="Say the stock in width by length.",

@@ -34,6 +34,13 @@ STICK_WIDE = 4.4
 
 Box = tuple[float, float, float, float]
 
+_NINE = tuple(each / 8 for each in range(9))
+_MIDDLE_FIRST = sorted(
+    ((across, up) for across in _NINE for up in _NINE),
+    key=lambda each: ((each[0] - 0.5) ** 2 + (each[1] - 0.5) ** 2, each),
+)
+"""Where in a board words may stand, as shares of its room, the middle first."""
+
 
 def size_words(board: Board, printing: Printing) -> str:
     """`30 1/2 × 23 31/32`: along the sheet, then across, as the saw is set."""
@@ -227,14 +234,13 @@ class _Drawer:
         self, left: float, top: float, right: float, bottom: float, wide: float, high: float
     ) -> tuple[float, float] | None:
         """A middle for a text of this size, in the box and clear of what is there."""
-        for part in (0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95):
-            for other in (0.5, 0.3, 0.7, 0.1, 0.9):
-                x = left + wide / 2 + 0.5 + (right - left - wide - 1.0) * other
-                y = top + high / 2 + 0.5 + (bottom - top - high - 1.0) * part
-                box = (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-                if not any(overlaps(box, each) for each in self.taken):
-                    self.taken.append(box)
-                    return x, y
+        for across, up in _MIDDLE_FIRST:
+            x = left + wide / 2 + 0.5 + (right - left - wide - 1.0) * across
+            y = top + high / 2 + 0.5 + (bottom - top - high - 1.0) * up
+            box = (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+            if not any(overlaps(box, each) for each in self.taken):
+                self.taken.append(box)
+                return x, y
         return None
 
     def write(

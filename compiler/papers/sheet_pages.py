@@ -11,9 +11,9 @@ from casewright.compiler.papers.figures import marked, printing_of, read
 from casewright.compiler.papers.names import listed, plural, words
 from casewright.compiler.papers.pages import Caution, Page
 from casewright.compiler.papers.sheet_drawing import sheet_drawing, size_words
-from casewright.compiler.sawing import MaterialPlan, NotPlanned, Pass, PlannedSheet, Setting
+from casewright.compiler.sawing import Board, MaterialPlan, NotPlanned, Pass, PlannedSheet, Setting
 from casewright.lang.measure import Dimension, Measure, System, length
-from casewright.lang.printing import Printing, in_words
+from casewright.lang.printing import NO_BREAK, Printing, in_words
 
 SAY_SHEET = (
     "For the sawyer. Before: sheets are in and measured. "
@@ -245,6 +245,7 @@ def _rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> 
             "kept": [
                 f"sheet {number}: {size_words(board, printing)}" for number, board in plan.kept
             ],
+            "lines": offcut_lines(job, plan),
             "used": used_words(plan, printing),
             "unplanned": [
                 f"{each.material.title}: {each.pieces} pieces have no plan, since {each.why}."
@@ -253,6 +254,29 @@ def _rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> 
         },
         find=f"rip list {words(plan.material.name)}",
         long=True,
+    )
+
+
+def offcut_lines(job: Job, plan: MaterialPlan) -> list[str]:
+    """What a shop adds to its text once the offcuts stand on the rack, as the language has it."""
+    printing = printing_of(job)
+    date = f"  date {job.date}" if job.date else ""
+    mark = "".join(each for each in job.number if each.isdigit())
+    name = f"{plan.material.name}_{mark}" if mark else plan.material.name
+
+    def line(index: int, board: Board) -> str:
+        size = f"{_plain(board.width, printing)} by {_plain(board.length, printing)}"
+        return f"offcut {name}_{index} {{ of {plan.material.name}  size {size}{date} }}"
+
+    return [line(index, board) for index, (_, board) in enumerate(plan.kept, 1)]
+
+
+def _plain(size: Fraction, printing: Printing) -> str:
+    """A length as the text of a job writes it, never longer than the board is."""
+    step = printing.step
+    whole = (size / step).__floor__() * step
+    return read(length(whole), printing).replace(NO_BREAK, " ") + (
+        "mm" if printing.system is System.MILLIMETRES else '"'
     )
 
 

@@ -16,7 +16,13 @@ ROOT = Path(__file__).parents[2]
 SLUG = re.compile(r"[a-z]+(-[a-z0-9]+)+")
 PIECE = re.compile(r"(?:[a-z0-9-]|\x00)*\x00(?:[a-z0-9-]|\x00)*")
 
-NO_SLUGS = {"utf-8", "dual-feasible"}
+NO_SLUGS = {
+    "utf-8",
+    "dual-feasible",
+    "piece-larger-than-stock",
+    "piece-fits-only-turned",
+    "trim-eats-stock",
+}
 """Texts of a slug's shape that are something else."""
 
 NO_EXAMPLE = {
