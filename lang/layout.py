@@ -5,17 +5,18 @@ and two blanks or more led up to one of them; a comment's column is kept over ot
 """
 
 from collections.abc import Iterator
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from attrs import define, field
 
-from casewright.lang.rows import Row, column
+from casewright.lang.rows import Atom, Row
 from casewright.lang.source import Source, Span
 
 LONGEST_ROW = 100
 """Characters on a line before it breaks, if it can."""
 
 _INDENT = 2
+_TAB = 8
 _HANGING = 4
 """How much further in the rest of a broken line stands."""
 
@@ -64,11 +65,8 @@ def _chunk_lines(source: Source, rows: list[Row], unbroken: frozenset[str]) -> l
     for index, row in enumerate(rows):
         if breaking[index]:
             continue
-        line = source.line_of(row.start)
-        for number, atom in enumerate(row.atoms[1:], 1):
-            if source.line_of(atom.start) != line:
-                break
-            seen.setdefault(column(source, atom.start), []).append((index, number))
+        for number, at in enumerate(_source_columns(source, row.atoms)[1:], 1):
+            seen.setdefault(at, []).append((index, number))
     for at in sorted(seen):
         _place_column(source, placed, seen[at])
     for each in placed:
@@ -90,15 +88,32 @@ def _breaks(row: Row) -> bool:
     return tight > LONGEST_ROW and any(atom.breaks for atom in row.atoms)
 
 
+def _source_columns(source: Source, atoms: list[Atom]) -> list[int]:
+    """Where `atoms` stood, up to the first line end in them, tabs taken to their stops."""
+    first = atoms[0]
+    start = source.line_starts[source.line_of(first.start) - 1]
+    columns = [len(source.text[start : first.start].expandtabs(_TAB))]
+    for before, atom in pairwise(atoms):
+        gap = source.text[before.end : atom.start]
+        if "\n" in gap:
+            break
+        at = columns[-1] + before.end - before.start
+        while "\t" in gap:
+            blanks, _, gap = gap.partition("\t")
+            at = (at + len(blanks)) // _TAB * _TAB + _TAB
+        columns.append(at + len(gap))
+    return columns
+
+
 def _gap(source: Source, row: Row, number: int) -> int:
     """Blanks the writer left before atom `number`, at least as many as must be."""
     before, atom = row.atoms[number - 1], row.atoms[number]
     if atom.glued:
         return 0
     gap = source.text[before.end : atom.start]
-    if "\n" in gap or "#" in gap:
+    if "\n" in gap:
         return 1
-    return max(1, column(source, atom.start) - column(source, before.end))
+    return max(1, len(gap), 2 * gap.count("\t"))
 
 
 def _own_gap(source: Source, row: Row, number: int) -> int:
@@ -140,37 +155,40 @@ def _runs(placed: list[_Placed], members: list[tuple[int, int]]) -> Iterator[lis
 
 
 def _text(placed: _Placed) -> str:
-    text = ""
+    pieces: list[str] = []
+    end = 0
     for atom, at in zip(placed.row.atoms, placed.columns, strict=True):
-        text = text.ljust(at) + atom.text
-    return text
+        pieces += (" " * (at - end), atom.text)
+        end = at + len(atom.text)
+    return "".join(pieces)
 
 
 def _broken(source: Source, row: Row, unbroken: frozenset[str]) -> list[str]:
     """A row as several lines, each as full as it gets."""
-    start = " " * (_INDENT * row.depth)
-    hanging = " " * (_INDENT * row.depth + _HANGING)
-    lines = [start + row.atoms[0].text]
+    start = _INDENT * row.depth
+    hanging = start + _HANGING
+    lines = [[" " * start, row.atoms[0].text]]
+    end = start + len(row.atoms[0].text)
     for number, atom in enumerate(row.atoms[1:], 1):
-        if row.atoms[number - 1].comment:
-            lines.append(hanging + atom.text)
-            continue
-        gap = " " * (2 if atom.comment else _own_gap(source, row, number))
-        if (
+        gap = 2 if atom.comment else _own_gap(source, row, number)
+        if row.atoms[number - 1].comment or (
             atom.breaks
             and atom.text not in unbroken
-            and len(lines[-1]) + len(gap) + _length_unbroken(row, number) > LONGEST_ROW
+            and end + gap + _length_unbroken(row, number) > LONGEST_ROW
         ):
-            lines.append(hanging + atom.text)
+            lines.append([" " * hanging, atom.text])
+            end = hanging + len(atom.text)
         else:
-            lines[-1] += gap + atom.text
-    return lines
+            lines[-1] += (" " * gap, atom.text)
+            end += gap + len(atom.text)
+    return ["".join(line) for line in lines]
 
 
 def _length_unbroken(row: Row, number: int) -> int:
     """Characters from atom `number` up to the next chance to break."""
     length = len(row.atoms[number].text)
-    for atom in row.atoms[number + 1 :]:
+    for index in range(number + 1, len(row.atoms)):
+        atom = row.atoms[index]
         if atom.breaks or atom.comment:
             break
         length += len(atom.text) + (not atom.glued)
@@ -185,7 +203,10 @@ def _add_comments(source: Source, rows: list[Row], texts: list[list[str]]) -> No
         comment = rows[index].trailing
         assert comment is not None
         assert isinstance(comment.origin, Span)
-        return column(source, comment.origin.start)
+        atom = Atom(comment.text, comment.origin.start, comment.origin.end)
+        atoms = [*rows[index].atoms, atom]
+        columns = _source_columns(source, atoms)
+        return columns[-1] if len(columns) == len(atoms) else comment.origin.column - 1
 
     for _, together in groupby(found, at):
         run = list(together)

@@ -4,6 +4,8 @@ An atom is a stretch without blanks that matter; a row is one line. Atoms know w
 that the layout can keep the writer's columns.
 """
 
+from collections.abc import Iterator
+
 from attrs import define, field, frozen
 
 from casewright.lang.source import Source, Span
@@ -21,8 +23,6 @@ from casewright.lang.tree import (
     Text,
     Tree,
 )
-
-_TAB = 8
 
 
 @frozen
@@ -108,18 +108,25 @@ class _Maker:
         """Adds `row`, with the comments that stand in it and the one that ends its line."""
         row.apart = apart and self._apart(row.start)
         comments = self.tree.comments
-        while self.met < len(comments) and _span(comments[self.met]).start < row.end:
-            comment = _span(comments[self.met])
-            place = next(n for n, atom in enumerate(row.atoms) if atom.start >= comment.end)
-            text = comments[self.met].text
-            row.atoms.insert(place, Atom(text, comment.start, comment.end, 2, comment=True))
-            self.met += 1
+        if self.met < len(comments) and _span(comments[self.met]).start < row.end:
+            row.atoms = list(self._with_comments(row.atoms))
         if self.met < len(comments):
             comment = _span(comments[self.met])
             if not self.flat[row.end : comment.start].strip(" \t"):
                 row.trailing = comments[self.met]
                 self.met += 1
         self.rows.append(row)
+
+    def _with_comments(self, atoms: list[Atom]) -> Iterator[Atom]:
+        """`atoms`, and between them the comments that stood there."""
+        comments = self.tree.comments
+        for atom in atoms:
+            while self.met < len(comments) and _span(comments[self.met]).start < atom.start:
+                span = _span(comments[self.met])
+                text = comments[self.met].text
+                yield Atom(text, span.start, span.end, comment=True)
+                self.met += 1
+            yield atom
 
     def comments_before(self, offset: int, depth: int) -> None:
         """Comments with a line of their own before `offset`."""
@@ -227,9 +234,3 @@ def _span(node: object) -> Span:
     origin = getattr(node, "origin")  # noqa: B009 - every node has one; only spans are laid out
     assert isinstance(origin, Span)
     return origin
-
-
-def column(source: Source, offset: int) -> int:
-    """The column of `offset`, from 0, tabs taken to their stops."""
-    start = source.line_starts[source.line_of(offset) - 1]
-    return len(source.text[start:offset].expandtabs(_TAB))

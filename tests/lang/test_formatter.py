@@ -103,6 +103,9 @@ def test_columns_stay(text: str) -> None:
         ("a    5\n\nbcd  6", "a 5\n\nbcd 6\n"),
         ("a    5\n# c\nbcd  6", "a 5\n# c\nbcd 6\n"),
         ("ab   {\n  c  5\n}", "ab {\n  c 5\n}\n"),
+        # Tabs lead to their stops.
+        ("number\t5\nprecision\t6\nrev\t\t7", "number 5\nprecision  6\nrev        7\n"),
+        ("job A\tB  # c\ndepth 5  # d", "job A\tB  # c\ndepth 5  # d\n"),
         # Not under one another: no column.
         ("a    5\nbcd    6", "a 5\nbcd 6\n"),
     ],
