@@ -97,5 +97,8 @@ def test_every_example_checks_clean_and_builds(kitchen: str, tmp_path: Path) -> 
     assert ran("build", copy / Path(kitchen).name, "-o", tmp_path / "book").code == 0
     again = tmp_path / "again"
     assert ran("build", copy / Path(kitchen).name, "-o", again).code == 0
-    for file in (tmp_path / "book").iterdir():
-        assert file.read_bytes() == (again / file.name).read_bytes()
+    book = tmp_path / "book"
+    files = [path.relative_to(book) for path in book.rglob("*") if path.is_file()]
+    assert Path("plans") in {path.parent for path in files}
+    for file in files:
+        assert (book / file).read_bytes() == (again / file).read_bytes()
