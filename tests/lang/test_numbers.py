@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.lang.numbers import MOST_DIGITS, SPELLING, spell
+from casewright.lang.numbers import MOST_DIGITS, READABLE, SPELLING, spell
 from casewright.lang.tree import Date, Number
 from tests.lang.texts import read, tree_of
 
@@ -113,6 +113,7 @@ def test_read(written: str, value: Fraction, unit: str | None) -> None:
     assert isinstance(number, Number)
     assert (number.value, number.unit) == (value, unit)
     assert number.written == " ".join(written.split())
+    assert re.fullmatch(READABLE, written)
 
 
 @pytest.mark.parametrize(("written", "mend", "value", "certain"), MENDED)
