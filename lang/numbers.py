@@ -71,9 +71,7 @@ _FIGURES = (
 SPELLING = f"(?:{_DATES}|{_FEET}|{_FIGURES})"
 """Whatever looks like a number, as one word."""
 
-READABLE = (
-    rf"(?:{_FIGURE}(?:'|ft)(?:[ \t]*{_FIGURE}(?:\"|in))?|{_FIGURE}(?:{'|'.join(UNITS)})?)"
-)
+READABLE = rf"(?:{_FIGURE}(?:'|ft)(?:[ \t]*{_FIGURE}(?:\"|in))?|{_FIGURE}(?:{'|'.join(UNITS)})?)"
 """A number as it is written right, for editors."""
 
 _PLAIN = re.compile(rf"(?P<figure>{_FIGURE})(?P<unit>{'|'.join(UNITS)})?")
