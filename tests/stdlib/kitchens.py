@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 
 from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import Compiled, compile_job
@@ -70,7 +70,7 @@ def kitchen(
     )
 
 
-@cache
+@lru_cache(maxsize=4)
 def compiled(text: str) -> Compiled:
     return compile_job(world_of({"kitchen.case": text}, LIBRARY), "kitchen.case")
 
