@@ -6,6 +6,7 @@
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 
 from attrs import frozen
 
@@ -97,6 +98,7 @@ class Spelt:
     date: bool = False
 
 
+@lru_cache(maxsize=4096)
 def spell(written: str) -> Spelt:
     """What `written`, a match of SPELLING, is."""
     if sum(map(str.isdigit, written)) > MOST_DIGITS:
