@@ -118,6 +118,55 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "too-many-turns": Rule(
+        doc=(
+            "The `for each` blocks of a unit go round more often than can be right, as blocks do "
+            "that count within one another."
+        ),
+        mend="Let the inner block count less, or leave it out.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          for each n of 200 {
+            for each m of 200 { step "sand" }
+          }
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+        good="""
+        construction shop {
+          for each n of 4 { step "sand" }
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+    ),
+    "holds-itself": Rule(
+        doc="A pattern places an assembly of itself, at once or through another pattern.",
+        mend="Place another pattern in it.",
+        around=Around.BENCH,
+        bad="""
+        pattern rack {
+          assembly inner of rack
+        }
+        construction shop {
+          assembly outer of rack
+          part panel of board  deep from front
+          step panel
+        }
+        """,
+        good="""
+        pattern rack {
+          part panel of board  deep from front
+          step panel
+        }
+        construction shop {
+          assembly outer of rack
+          step outer
+        }
+        """,
+    ),
     "too-many-openings": Rule(
         doc="A unit has more openings than can be right.",
         mend="See whether a `for each` counts what was meant.",

@@ -32,6 +32,20 @@ OUTSIDE = ("room", "filler", "beside")
 """Words for what stands outside a unit: the room, a filler it takes, and what is beside it."""
 
 
+MOST_TURNS = 5_000
+"""Turns of all the `for each` blocks of one unit together; blocks that count within one another
+reach it soon."""
+
+
+def too_many_turns(origin: Origin | None) -> Fault:
+    return fault(
+        "too-many-turns",
+        f"the for each blocks of this unit go round more than {MOST_TURNS} times",
+        origin,
+        help="let the inner block count less, or leave it out",
+    )
+
+
 @define(eq=False)
 class Build:
     """The working-out of one unit.
@@ -48,6 +62,7 @@ class Build:
     cells: Cells = field(factory=Cells)
     reads: dict[str, object] = field(factory=dict)
     blames: list[Blame] = field(factory=list)
+    turned: int = 0
     places: dict[Hashable, tuple[str, Origin | None]] = field(factory=dict)
 
     def cell(self, key: Hashable, words: str, origin: Origin | None, formula: Callable[[], T]) -> T:
@@ -83,6 +98,13 @@ class Build:
         except Poisoned:
             pass
         return None
+
+    def may_turn(self, origin: Origin | None) -> bool:
+        """Whether a `for each` may go round once more; the first time it may not is blamed."""
+        self.turned += 1
+        if self.turned == MOST_TURNS + 1:
+            self.blames.append(too_many_turns(origin).blame)
+        return self.turned <= MOST_TURNS
 
     def glance(self, work: Callable[[], T]) -> T | None:
         """What `work` gives, or None where it failed: for what is only shown, and is blamed where

@@ -1,6 +1,6 @@
 """One cause, one report: which of a unit's blames are said."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from attrs import evolve
 
@@ -12,6 +12,10 @@ CAUSES = (
     ("size-not-positive",),
 )
 """What silences what: a fault of an earlier line explains those of the later ones."""
+
+
+MOST_ALIKE = 12
+"""Reports of one kind in one unit that are said; of more, how many there are."""
 
 
 def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
@@ -33,4 +37,18 @@ def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
         more = f"{first.finding.headline}, nor for {len(small) - 1} more"
         folded = evolve(first, finding=evolve(first.finding, headline=more))
         kept = [folded if blame is first else blame for blame in kept if blame not in small[1:]]
-    return tuple(kept)
+    return tuple(_few(kept))
+
+
+def _few(blames: Iterable[Blame]) -> Iterator[Blame]:
+    """The first reports of every kind; the last of them says how many more there are."""
+    of: dict[str, list[Blame]] = {}
+    for blame in blames:
+        of.setdefault(blame.finding.slug, []).append(blame)
+    for alike in of.values():
+        yield from alike[: MOST_ALIKE - 1]
+        if len(alike) >= MOST_ALIKE:
+            last, more = alike[MOST_ALIKE - 1], len(alike) - MOST_ALIKE
+            words = f"{last.finding.headline}; so it is {more} times more"
+            finding = evolve(last.finding, headline=words) if more else last.finding
+            yield evolve(last, finding=finding)

@@ -5,7 +5,7 @@ from functools import partial
 
 from attrs import define, evolve, field, frozen
 
-from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.build import MOST_TURNS, Build, too_many_turns
 from casewright.compiler.construct.evaluate import condition, evaluate, quantity, truth, written
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Leaf, Member
@@ -163,6 +163,8 @@ class Holder:
                 for turn in self.turns(guard.statement, scope):
                     if not bound or any(turn.key == each.key for each in bound):
                         following.append(scope.at(turn))
+                if len(following) > MOST_TURNS:
+                    raise too_many_turns(guard.statement.head.origin)
             scopes = following
         return [self.make(declared.statement, scope) for scope in scopes]
 
@@ -271,6 +273,13 @@ class Holder:
                     clause.values[0].origin,
                     help=suggestion(word, self.build.program.names("pattern")),
                 )
+            if word in self.opened_patterns():
+                raise fault(
+                    "holds-itself",
+                    f"pattern {word} holds itself",
+                    clause.values[0].origin,
+                    help="a thing is made of others; place another pattern in it",
+                )
             body = self.build.opened(pattern.statement, thing.statement)
         settings: dict[str, tuple[Clause, Scope | None]] = {
             each.word: (each, thing.scope) for each in thing.statement.options
@@ -287,6 +296,15 @@ class Holder:
             thing,
             thing.scope.mirrored,
         )
+
+    def opened_patterns(self) -> Iterator[str]:
+        """The patterns this holder is of, and those it stands in."""
+        holder: Holder | None = self
+        while holder is not None and holder.thing is not None:
+            clause = holder.thing.statement.clause("of")
+            if clause is not None:
+                yield getattr(clause.values[0], "text", "")
+            holder = holder.outer.holder if holder.outer is not None else None
 
     def offered(self, name: str) -> dict[str, tuple[Clause, Scope | None]]:
         """Settings of this holder that it offers of the assembly `name`."""
@@ -513,8 +531,9 @@ class Holder:
                 if self.build.attempt(partial(self.stands, statement, scope)):
                     yield from self._walk(statement.body, scope)
             elif statement.rule == "for":
-                turns = self.build.attempt(partial(self.turns, statement, scope))
-                for turn in turns or ():
+                for turn in self.build.attempt(partial(self.turns, statement, scope)) or ():
+                    if not self.build.may_turn(statement.head.origin):
+                        return
                     yield from self._walk(statement.body, scope.at(turn))
             else:
                 yield statement, scope
