@@ -37,6 +37,10 @@ LEAF = Fraction(2)
 CELL = Fraction(60)
 """Side of the squares by which the plan is sorted."""
 
+FARTHEST = 200
+"""Squares from the room's zero; what lies farther is taken into the last one, so that a size no
+room has costs no more than a large one."""
+
 
 @frozen(eq=False)
 class Line:
@@ -306,7 +310,9 @@ class Nearby:
 
 
 def _cells(box: tuple[Fraction, Fraction, Fraction, Fraction]) -> Iterator[tuple[int, int]]:
-    low_x, low_y, high_x, high_y = (int((each / CELL).__floor__()) for each in box)
+    low_x, low_y, high_x, high_y = (
+        min(max((each / CELL).__floor__(), -FARTHEST), FARTHEST) for each in box
+    )
     for x in range(low_x, high_x + 1):
         for y in range(low_y, high_y + 1):
             yield x, y
