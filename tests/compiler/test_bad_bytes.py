@@ -94,7 +94,7 @@ def test_a_number_with_too_many_digits() -> None:
     text = KITCHEN.replace(b"share", b"9" * (MOST_DIGITS + 1))
     assert found(text) == [("number-too-long", "error", "page.case:3")]
     text = KITCHEN.replace(b"share", b"9" * MOST_DIGITS)
-    assert [slug for slug, _, _ in found(text)] == ["run-too-long"]
+    assert "run-too-long" in {slug for slug, _, _ in found(text)}
 
 
 def test_lines_nobody_can_read() -> None:
