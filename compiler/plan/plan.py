@@ -41,7 +41,7 @@ class Effort:
     tidy: Limits
 
 
-DEFAULT: Final = Effort(500_000, 1_500_000, 600_000, Limits(40, 400), 16, Limits(5, 250))
+DEFAULT: Final = Effort(300_000, 1_000_000, 200_000, Limits(10, 300), 4, Limits(2, 150))
 HARD: Final = Effort(4_000_000, 50_000_000, 20_000_000, Limits(2000, 2000), 400, Limits(500, 600))
 
 MOST_RESTARTS: Final = 150
