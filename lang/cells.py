@@ -183,6 +183,11 @@ class Cells:
     _values: dict[Hashable, Any] = field(factory=dict)
     _open: list[Hashable] = field(factory=list)
 
+    @property
+    def depth(self) -> int:
+        """How many cells are being worked out, each for the one before."""
+        return len(self._open)
+
     def get(self, key: Hashable, formula: Callable[[], Any]) -> Any:
         """The value of the cell `key`, by `formula` the first time.
 

@@ -237,6 +237,13 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "needs-too-many": Rule(
+        doc=(
+            "A figure needs another, which needs another, and so on, further than the compiler "
+            "follows."
+        ),
+        mend="Let some of them stand on fewer others.",
+    ),
     "needs-itself": Rule(
         doc=(
             "A figure can't be worked out, since it needs itself. The report shows the loop, line "

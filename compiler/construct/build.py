@@ -1,7 +1,9 @@
 """What the working-out of one unit shares: its cells, what it reads from outside, its blames."""
 
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
+from contextlib import contextmanager
 from fractions import Fraction
+from sys import getrecursionlimit, setrecursionlimit
 from typing import TypeVar
 
 from attrs import define, field
@@ -32,9 +34,35 @@ OUTSIDE = ("room", "filler", "beside")
 """Words for what stands outside a unit: the room, a filler it takes, and what is beside it."""
 
 
+MOST_OPEN = 250
+"""Figures that may need one another in a row, before the first of them is known."""
+
+DEEPEST = 20_000
+"""Python's own frames for those, with all that stands in their expressions."""
+
 MOST_TURNS = 5_000
 """Turns of all the `for each` blocks of one unit together; blocks that count within one another
 reach it soon."""
+
+
+def _too_deep(words: str, origin: Origin | None) -> Fault:
+    return fault(
+        "needs-too-many",
+        f"{words} needs more than {MOST_OPEN} figures, each for the one before",
+        origin,
+        help="let some of them stand on fewer others",
+    )
+
+
+@contextmanager
+def deep() -> Iterator[None]:
+    """Room for a chain of `MOST_OPEN` figures on Python's stack."""
+    before = getrecursionlimit()
+    setrecursionlimit(max(before, DEEPEST))
+    try:
+        yield
+    finally:
+        setrecursionlimit(before)
 
 
 def too_many_turns(origin: Origin | None) -> Fault:
@@ -68,6 +96,8 @@ class Build:
     def cell(self, key: Hashable, words: str, origin: Origin | None, formula: Callable[[], T]) -> T:
         """The value of a cell; `words` and `origin` name it should it turn out to need itself."""
         self.places.setdefault(key, (words, origin))
+        if self.cells.depth > MOST_OPEN:
+            raise _too_deep(words, origin)
         try:
             return self.cells.get(key, formula)  # type: ignore[no-any-return]
         except Cycle as cycle:
@@ -97,6 +127,8 @@ class Build:
             self.blames.append(found.blame)
         except Poisoned:
             pass
+        except RecursionError:
+            self.blames.append(_too_deep("a figure of this unit", None).blame)
         return None
 
     def may_turn(self, origin: Origin | None) -> bool:
@@ -111,7 +143,7 @@ class Build:
         it is needed."""
         try:
             return work()
-        except (Fault, Poisoned):
+        except (Fault, Poisoned, RecursionError):
             return None
 
     def blame(self, slug: str, headline: str, origin: Origin | None, **more: object) -> None:

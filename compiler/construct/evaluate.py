@@ -46,6 +46,12 @@ from casewright.lang.tree import (
     Text,
 )
 
+MOST_DIGITS = 5_000
+"""Digits of a figure and of what it is made of, far more than exact sums ever need."""
+
+MOST_BITS = MOST_DIGITS * 10 // 3
+"""About the bits of a number of so many digits."""
+
 COMPARISONS = ("<", "<=", ">", ">=")
 
 _UNITS = {
@@ -320,9 +326,23 @@ def _combine(expression: Binary, left: Quantity, right: Quantity) -> Quantity:
             f"{written(expression)} mixes {_WORDS[left.dimension]} and {_WORDS[right.dimension]}",
             expression.origin,
         )
+    _check_length(expression, left, right)
     if plus:
         return add(left, right, expression.origin)
     return subtract(left, right, expression.origin)
+
+
+def _check_length(expression: Binary, *operands: Quantity) -> None:
+    """A figure that grows by itself, as by squaring over and over, ends in a finding."""
+    numbers = (each.value for each in operands)
+    bits = sum(each.numerator.bit_length() + each.denominator.bit_length() for each in numbers)
+    if bits > MOST_BITS:
+        raise fault(
+            "number-too-long",
+            f"this figure has more than {MOST_DIGITS} digits",
+            expression.origin,
+            help="no measure needs so many",
+        )
 
 
 def _product(expression: Binary, scope: Reading, want: Dimension | None) -> Quantity:
@@ -347,6 +367,7 @@ def _product(expression: Binary, scope: Reading, want: Dimension | None) -> Quan
     else:
         left = _figure(expression.left, scope, None)
         right = _figure(expression.right, scope, None)
+    _check_length(expression, left, right)
     if expression.operator == "*":
         return scale(left, right, _times(expression, left, right), expression.origin)
     if right.value == 0:

@@ -8,7 +8,7 @@ from attrs import evolve, frozen
 from casewright.compiler.blame import Row, broken, finding_at
 from casewright.compiler.construct.blanks import blanks_of
 from casewright.compiler.construct.boring import bore
-from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.build import Build, deep
 from casewright.compiler.construct.causes import first_causes
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
@@ -81,7 +81,8 @@ def work_out(program: Program, wanted: Wanted) -> tuple[Unit, Mapping[str, objec
         given(wanted.precision, "job.precision", "precision"),
         wanted.outside,
     )
-    return _unit(build, wanted), build.reads
+    with deep():
+        return _unit(build, wanted), build.reads
 
 
 def sum_of(program: Program, wanted: Wanted, origin: Origin) -> tuple[Row, ...]:

@@ -28,6 +28,7 @@ NO_SLUGS = {
 NO_EXAMPLE = {
     "text-too-long": "a text of more than 1 MiB",
     "number-too-long": "a number of more than 5,000 digits",
+    "needs-too-many": "more than 250 figures in a row",
     "too-many-faults": "more than 500 bad lines",
     "too-many-uses": "more than 64 files",
     "format-unproved": "a fault of the program's own",

@@ -12,7 +12,7 @@ PAGES = {page.name: page for page in read_pages()}
 ELSEWHERE = {
     "not-utf-8", "byte-order-mark", "line-ends-differ", "tabs-for-blanks", "unseen-character",
     "text-too-long", "number-too-long", "too-many-faults", "too-many-uses", "nested-too-deep",
-    "format-unproved", "step-brings-itself", "no-saw", "no-stock",
+    "needs-too-many", "format-unproved", "step-brings-itself", "no-saw", "no-stock",
 }  # fmt: skip
 """Findings about bytes and limits (test_bad_bytes.py), of `format`, of hand-made steps, and of the
 planner's questions: no page shows them."""
