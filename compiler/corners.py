@@ -18,6 +18,10 @@ ANGLE_ERROR = Fraction(1, 20)
 """Degrees by which a measured angle may be wrong: half of the tenth it is read to (common
 practice). What walls miss closing by within that is no fault of the text."""
 
+SHARPEST = Fraction(15)
+"""Degrees that the last corner has at least where nobody says that it is there: three walls of a
+room that goes on are nearly two parallel ones."""
+
 _ERROR_SLOPE = Fraction(873, 10**6)
 """The tangent of ANGLE_ERROR."""
 
@@ -203,7 +207,7 @@ class CornerReader:
             left = subtract(left, corner.angle)
         closing = stated.get(names[-1])
         if closing is None:
-            if not 0 < left.value < 180:
+            if not SHARPEST < left.value < 180:
                 return None
             return Corner(names[-1], names[0], named(left, name), False)
         off = closing.angle.value - left.value

@@ -137,7 +137,7 @@ class Furnisher:
             unit,
             slot.at,
             slot.width,
-            self._up(row, declaration, beside),
+            self._up(row, slot, declaration, beside),
             binding.bind(unit.height),
             binding.bind(unit.depth),
             bindings,
@@ -149,12 +149,20 @@ class Furnisher:
     def _system_of(self, statement: Statement) -> System:
         return self.program.system_of(statement.head.origin, self.system)
 
-    def _up(self, row: Row, declaration: Declaration, beside: Placed | None) -> Quantity:
+    def _up(
+        self, row: Row, slot: Slot, declaration: Declaration | None, beside: Placed | None
+    ) -> Quantity:
+        """How high above the floor a thing begins: as its own line says, its run, the unit beside
+        a filler, or its declaration."""
+        own = self.reader.measure(slot.statement.clause("up"), f"{slot.address}.up")
+        if own is not None:
+            return own
         if row.up is not None:
             return row.up
         if beside is not None:
             return beside.up
-        stated = self.reader.measure(declaration.statement.clause("up"), f"{row.name}.up")
+        clause = declaration.statement.clause("up") if declaration is not None else None
+        stated = self.reader.measure(clause, f"{row.name}.up")
         return stated or literal(0, label="the floor")
 
     def _plain(self, row: Row, slot: Slot, beside: Placed | None) -> Placed:
@@ -179,7 +187,7 @@ class Furnisher:
             None,
             slot.at,
             slot.width,
-            beside.up if beside is not None else row.up or literal(0, label="the floor"),
+            self._up(row, slot, declaration, beside),
             beside.height if beside is not None else measure("high"),
             beside.depth if beside is not None else measure("depth"),
             {},
@@ -256,10 +264,10 @@ class Furnisher:
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:
-    """The unit beside a filler, the left one first."""
-    for at in (index - 1, index + 1):
-        if 0 <= at < len(placed):
-            found = placed[at]
-            if found is not None and found.kind == "unit":
-                return found
+    """What stands beside a filler: a unit before an appliance, the left one first."""
+    beside = [placed[at] for at in (index - 1, index + 1) if 0 <= at < len(placed)]
+    for kind in ("unit", "appliance"):
+        for each in beside:
+            if each is not None and each.kind == kind:
+                return each
     return None

@@ -12,7 +12,7 @@ from casewright.compiler.kitchen import Reader
 from casewright.compiler.model import Island
 from casewright.compiler.resolve import Declaration
 from casewright.compiler.run_items import Item, own_text
-from casewright.lang.cells import Quantity, add, literal, most, named
+from casewright.lang.cells import Quantity, add, literal, named
 from casewright.lang.shape import Clause, Statement, span_of
 
 Neighbour = Literal["wall", "open", "corner", "unit", "filler", "appliance", "space"]
@@ -124,7 +124,8 @@ class Layouts:
 
     def _most(self, layout: Layout, word: str) -> Quantity:
         found = [each for item in layout.items if (each := self._said(item, word)) is not None]
-        return most(*found) if found else literal(0, label=f"nothing says how {word}")
+        nothing = literal(0, label=f"nothing says how {word}")
+        return max(found, key=lambda size: size.value, default=nothing)
 
     def _said(self, item: Item | None, word: str) -> Quantity | None:
         """A size of a thing, as its line, its options or its declaration say it."""

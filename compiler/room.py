@@ -12,7 +12,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.angles import direction, turned
 from casewright.compiler.model import Corner, Direction, Island, Spot, Wall
-from casewright.lang.cells import Quantity, add, literal, most, scale, subtract, to_nearest
+from casewright.lang.cells import Quantity, add, literal, scale, subtract, to_nearest
 from casewright.lang.measure import INCH, Dimension, System
 
 Point = tuple[Fraction, Fraction]
@@ -195,8 +195,8 @@ def spread(
 
 
 def clear_length(wall: Wall, up: Quantity, high: Quantity) -> Quantity:
-    """The least length of a wall between two heights: as measured at heights between them, or in
-    the straight line between two that were measured."""
+    """The least length of a wall between two heights: of those measured at heights between them,
+    and of the two measured next to each of them."""
     if not wall.lengths:
         return wall.length
     low, top = up.value, up.value + high.value
@@ -205,30 +205,11 @@ def clear_length(wall: Wall, up: Quantity, high: Quantity) -> Quantity:
     return min(found, key=lambda length: length.value)
 
 
-def widest_length(wall: Wall, up: Quantity, high: Quantity) -> Quantity:
-    """The greatest length of a wall between two heights; see `clear_length`."""
-    if not wall.lengths:
-        return wall.length
-    low, top = up.value, up.value + high.value
-    found = [length for height, length in wall.lengths if low <= height.value <= top]
-    return most(*found, _length_at(wall, low), _length_at(wall, top))
-
-
 def _length_at(wall: Wall, height: Fraction) -> Quantity:
     measured = sorted(wall.lengths, key=lambda pair: pair[0].value)
-    under = [pair for pair in measured if pair[0].value <= height]
-    over = [pair for pair in measured if pair[0].value >= height]
-    if not under:
-        return over[0][1]
-    if not over or under[-1] is over[0]:
-        return under[-1][1]
-    (low, first), (high, second) = under[-1], over[0]
-    if high.value == low.value:
-        return first
-    part = literal(
-        (height - low.value) / (high.value - low.value), Dimension.COUNT, label="part of the way"
-    )
-    return add(first, scale(subtract(second, first), part, Dimension.LENGTH))
+    under = [length for at, length in measured if at.value <= height][-1:]
+    over = [length for at, length in measured if at.value >= height][:1]
+    return min((*under, *over), key=lambda length: length.value)
 
 
 # -- islands -----------------------------------------------------------------------------------

@@ -25,23 +25,23 @@ class Sizer:
     def size(self, items: Sequence[Item], space: Quantity, start: Quantity) -> None:
         """Gives every item its width: a pinned one splits what is left, and each side's shares
         divide their own. Places the items are pinned to are along the wall, `start` too."""
-        begin = literal(0, label="the run's left end")
+        begin = literal(0)
         waiting: list[Item] = []
         last: Item | None = None
         for item in items:
             if item.centre is not None and item.fixed is not None:
-                item.left = subtract(subtract(item.centre, start), half(item.fixed))
+                item.left = subtract(_less(item.centre, start), half(item.fixed))
             elif item.left is not None:
-                item.left = subtract(item.left, start)
+                item.left = _less(item.left, start)
             if item.left is None:
                 waiting.append(item)
                 continue
             item.width = item.fixed
-            self._divide(waiting, subtract(item.left, begin), f"left of {item.name}", last, item)
+            self._divide(waiting, _less(item.left, begin), f"left of {item.name}", last, item)
             waiting, last = [], item
             begin = add(item.left, item.fixed or literal(0))
         what = f"right of {last.name}" if last is not None else self.run.name
-        self._divide(waiting, subtract(space, begin), what, last, None)
+        self._divide(waiting, _less(space, begin), what, last, None)
 
     def _divide(
         self,
@@ -137,3 +137,8 @@ class Sizer:
                 return literal(0)
             active = [item for item in active if item not in clamped]
         return left
+
+
+def _less(whole: Quantity, part: Quantity) -> Quantity:
+    """`whole` less `part`, of which nothing is said where it is nothing."""
+    return subtract(whole, part) if part.value != 0 else whole

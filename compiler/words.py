@@ -438,6 +438,7 @@ KITCHEN = (
             *_RUN_SIZES,
             _flag("centred", "stands in the middle", _one("on", "a window or a tag", "of this")),
             _one("over", "a window or a tag", "lines up with this, and is as wide"),
+            _one("up", "a length", "its underside above the floor, where not the run's"),
             _HIGH,
             _DEPTH,
             _HOLDS,
