@@ -121,8 +121,7 @@ FIGURES: Mapping[str, Kind] = {
     "creep": COUNT,
     "radial": COUNT,
     "tangential": COUNT,
-    "load": WEIGHT,
-    "hinges": COUNT,
+    "carries": WEIGHT,
 }
 """Figures of goods that are no lengths, by their word."""
 
@@ -140,7 +139,6 @@ ALLOWANCES: Mapping[str, Kind] = {
     "hole_edge": LENGTH,
     "stand_clear": LENGTH,
     "doorway_clear": LENGTH,
-    "lift_most": WEIGHT,
     "lift_reach": LENGTH,
     "lift_from": LENGTH,
     "lift_travel": LENGTH,
@@ -148,13 +146,9 @@ ALLOWANCES: Mapping[str, Kind] = {
     "line_up_within": LENGTH,
     "front_gap_least": LENGTH,
     "scribe_least": LENGTH,
-    "pull_out": LENGTH,
     "plate": LENGTH,
     "sink_off_within": LENGTH,
     "rip_near": LENGTH,
-    "hinges_two_to": LENGTH,
-    "hinges_three_to": LENGTH,
-    "hinges_four_to": LENGTH,
     "moisture_low": COUNT,
     "moisture_made": COUNT,
     "moisture_high": COUNT,

@@ -112,7 +112,7 @@ RULES: Mapping[str, Rule] = {
           S1: cupboard share
         }
         run uppers on north from left up 87 {
-          U1: cupboard over S1
+          U1: cupboard over S1  high 8
         }
         """,
     ),

@@ -1,1 +1,275 @@
-"""Checks."""
+"""Whether it can be brought in, stood up and lifted."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from casewright.compiler.angles import root
+from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.site import (
+    Site,
+    Standing,
+    assemblies,
+    figure,
+    length,
+    weight,
+)
+from casewright.compiler.check.strength import weight_of
+from casewright.compiler.model import Feature, Unit
+from casewright.lang.findings import Figure, Severity
+from casewright.lang.measure import Dimension, Measure
+
+HUNG = "wall_unit"
+LOAD_CONSTANT = Fraction(51)
+"""What NIOSH's equation starts from, in pounds (94-110, rev. 2021)."""
+
+
+def box_of(unit: Unit) -> tuple[Fraction, Fraction, Fraction]:
+    """Width, height and depth of what is carried in: the box without what it stands on."""
+    box = next(iter(assemblies(unit, "box")), None)
+    if box is None:
+        return unit.width.value, unit.height.value, unit.depth.value
+    extents = box.extents.box
+    return unit.width.value, extents.size("up"), unit.depth.value
+
+
+@check(
+    "cannot-stand-up",
+    Severity.ERROR,
+    doc=(
+        "A unit built lying down can't be stood up in the room: its diagonal doesn't pass under "
+        "the ceiling."
+    ),
+    why="It is found out when it lies on the kitchen's floor.",
+    mend="Make the unit lower or shallower, stand it on a base of its own, or build it in two.",
+    source="geometry: the diagonal of height and of depth or width, whichever is less",
+    bad="""
+    use plain_room
+    run tall on north from left length 28 {
+      space 2
+      T1: tall_unit 24  hung left  hinges 5  high 95  toe_up 0
+      space 2
+    }
+    """,
+    good="""
+    use plain_room
+    run tall on north from left length 28 {
+      space 2
+      T1: tall_unit 24  hung left  hinges 5  high 92  toe_up 0
+      space 2
+    }
+    """,
+)
+def cannot_stand_up(site: Site) -> Iterator[Report]:
+    ceiling, clear = site.job.room.ceiling, site.allowance("stand_clear")
+    if ceiling.value <= 0 or clear is None:
+        return
+    free = ceiling.value - clear.value
+    for unit, standings in site.units:
+        width, high, depth = box_of(unit)
+        across = min(width, depth)
+        if high * high + across * across <= free * free or high > free:
+            continue
+        diagonal = root(high * high + across * across)
+        yield Report(
+            f"it can't be stood up: its diagonal is {site.say(diagonal - free)} too long for the "
+            "ceiling",
+            None,
+            standings,
+            (
+                length("height of the box", high),
+                length("tipped over its", across, note="depth" if across == depth else "width"),
+                length("diagonal", diagonal, ruled=True),
+                figure("ceiling", ceiling),
+                figure("less what is kept clear", clear),
+                length("too long", diagonal - free, ruled=True),
+            ),
+            help="make it lower, stand it on a base of its own, or build it in two",
+        )
+
+
+@check(
+    "higher-than-room",
+    Severity.ERROR,
+    doc="A unit reaches higher than the ceiling.",
+    why="It doesn't fit.",
+    mend="Make it lower.",
+    source="arithmetic",
+    bad="""
+    use plain_room
+    run uppers on north from left length 26 up 70 {
+      space 2
+      U1: wall_unit 24  hung left
+    }
+    """,
+    good="""
+    use plain_room
+    run uppers on north from left length 26 up 66 {
+      space 2
+      U1: wall_unit 24  hung left
+    }
+    """,
+)
+def higher_than_room(site: Site) -> Iterator[Report]:
+    room = site.job.room
+    for standing in site.standings:
+        wall = site.walls.get(standing.run.wall)
+        ceiling = wall.height if wall is not None else room.ceiling
+        lowest = (
+            min((point.value for _, point in wall.ceiling_points), default=ceiling.value)
+            if wall is not None
+            else ceiling.value
+        )
+        top = min(ceiling.value, lowest)
+        if top > 0 and standing.high > top and standing.placed.kind != "space":
+            yield Report(
+                f"{standing.name} reaches {site.say(standing.high - top)} above the ceiling",
+                standing.line,
+                (standing,),
+                (
+                    length(f"top of {standing.name}", standing.high, standing.line),
+                    length("lowest of the ceiling", top),
+                    length("too high", standing.high - top, ruled=True),
+                ),
+                help=f"make it {site.say(standing.high - top)} lower",
+            )
+
+
+@check(
+    "doorway-too-small",
+    Severity.ERROR,
+    doc="A unit passes no doorway of the room, whichever way it is turned.",
+    why="It stands in the yard.",
+    mend="Build it in two, or take the doorway's frame out.",
+    source="arithmetic: the two lesser sides of its box against the doorway, less a hand's room",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 72 {
+        doorway at 20 wide 28 up 0 high 80
+      }
+    }
+    run tall on north from left length 40 {
+      space 2
+      T1: tall_unit 36  hung left  hinges 4  depth 30
+      space 2
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 72 {
+        doorway at 20 wide 32 up 0 high 80
+      }
+    }
+    run tall on north from left length 40 {
+      space 2
+      T1: tall_unit 36  hung left  hinges 4  depth 30
+      space 2
+    }
+    """,
+)
+def doorway_too_small(site: Site) -> Iterator[Report]:
+    doorways = [
+        feature
+        for wall in site.job.room.walls
+        for feature in wall.features
+        if feature.kind == "doorway"
+    ]
+    clear = site.allowance("doorway_clear")
+    for unit, standings in site.units if doorways and clear is not None else ():
+        if unit.role == "filler" or clear is None:
+            continue
+        narrow, wide, _ = sorted(box_of(unit))
+        if any(_passes(narrow, wide, doorway, clear.value) for doorway in doorways):
+            continue
+        best = max(doorways, key=lambda each: each.wide.value)
+        yield Report(
+            "it passes no doorway of the room, whichever way it is turned",
+            None,
+            standings,
+            (
+                length("its least side", narrow),
+                length("its next", wide),
+                figure(f"{best.name} wide", best.wide),
+                figure(f"{best.name} high", best.high),
+                figure("kept clear", clear),
+            ),
+            help="build it in two, or measure the way again without the door",
+        )
+
+
+def _passes(narrow: Fraction, wide: Fraction, doorway: Feature, clear: Fraction) -> bool:
+    opening = sorted((doorway.wide.value - clear, doorway.high.value - clear))
+    return narrow <= opening[0] and wide <= opening[1]
+
+
+def lifting_limit(reach: Fraction, start: Fraction, travel: Fraction, grip: Fraction) -> Fraction:
+    """NIOSH's recommended weight limit in pounds, for a straight lift now and then: `reach` of the
+    hands from the ankles, height of the hands at the `start`, how far up it goes (all inches), and
+    the factor of the grip (NIOSH 94-110, rev. 2021: LC x HM x VM x DM x CM)."""
+    horizontal = min(Fraction(1), Fraction(10) / max(reach, Fraction(10)))
+    vertical = 1 - Fraction(75, 10_000) * abs(start - 30)
+    distance = min(Fraction(1), Fraction(82, 100) + Fraction(18, 10) / max(travel, Fraction(10)))
+    return LOAD_CONSTANT * horizontal * vertical * distance * grip
+
+
+@check(
+    "heavy-to-lift",
+    Severity.ADVICE,
+    doc="A unit that is lifted to the wall weighs more than two people should lift.",
+    why="Backs, and the unit.",
+    mend="Hang it without its doors and shelves, prop it, or fetch a lift.",
+    source=(
+        "NIOSH 94-110 (rev. 2021): 51 lb x reach, height, travel and grip; the posture is the "
+        "shop's allowance, two people are taken to lift twice as much (common practice)"
+    ),
+    bad="""
+    use plain_room
+    run uppers on north from left length 42 {
+      filler 2
+      U1: wall_unit share  high 36  hung left
+    }
+    """,
+    good="""
+    use plain_room
+    run uppers on north from left length 18 {
+      filler 2
+      U1: wall_unit share  high 24  hung left
+    }
+    """,
+)
+def heavy_to_lift(site: Site) -> Iterator[Report]:
+    words = ("lift_reach", "lift_from", "lift_travel", "lift_grip")
+    found = [site.allowance(word) for word in words]
+    known = [each.value for each in found if each is not None]
+    if len(known) < len(words):
+        return
+    one = lifting_limit(*known)
+    heavy: list[tuple[Fraction, tuple[Standing, ...]]] = []
+    for unit, standings in site.units:
+        pounds = weight_of(site, unit)
+        if unit.role == HUNG and pounds is not None and pounds > 2 * one:
+            heavy.append((pounds, standings))
+    if not heavy:
+        return
+    heaviest, where = max(heavy, key=lambda each: each[0])
+    about = tuple(standing for _, standings in heavy for standing in standings)
+    names = f"{len(about)} units on the wall weigh" if len(about) > 1 else f"{about[0].name} weighs"
+    yield Report(
+        f"{names} more than the {site.say(2 * one, Dimension.WEIGHT)} that two people should lift "
+        "there",
+        None,
+        about,
+        (
+            weight(f"{where[0].name}, without hardware", heaviest),
+            weight("one should lift", one),
+            Figure("people", Measure(Fraction(-(-heaviest // one)), Dimension.COUNT)),
+        ),
+        help="hang them without their doors and shelves, prop them, or fetch a lift",
+    )

@@ -319,11 +319,10 @@ def _finished(standing: Standing, side: str) -> bool:
     if any(_on_side(part, unit, low) for part in parts(unit, "end")):
         return True
     shown = {part.material.name for part in parts(unit, "front")}
-    stiles = any(assemblies(unit, "frame"))
     sides = [part for part in parts(unit, "side") if _on_side(part, unit, low)]
-    return bool(sides) and (
-        (not shown and not stiles) or any(s.material.name in shown for s in sides)
-    )
+    if not sides or not (shown or any(assemblies(unit, "frame"))):
+        return True
+    return any(side.material.name in shown for side in sides)
 
 
 def _on_side(part: Part, unit: Unit, low: bool) -> bool:
@@ -340,7 +339,7 @@ def _on_side(part: Part, unit: Unit, low: bool) -> bool:
     source="common practice: 12 less a recess of 1/2 and a back of 1/4 leaves 11 1/4",
     bad="""
     use plain_room
-    run uppers on north from left {
+    run uppers on north from left length 34 {
       filler 2
       U1: wall_unit share  hung left  depth 12
       filler 2
@@ -348,7 +347,7 @@ def _on_side(part: Part, unit: Unit, low: bool) -> bool:
     """,
     good="""
     use plain_room
-    run uppers on north from left {
+    run uppers on north from left length 34 {
       filler 2
       U1: wall_unit share  hung left  depth 13
       filler 2
@@ -357,16 +356,17 @@ def _on_side(part: Part, unit: Unit, low: bool) -> bool:
 )
 def too_shallow(site: Site) -> Iterator[Report]:
     plate = site.allowance("plate")
+    shallow: dict[Fraction, list[Standing]] = {}
     for unit, standings in site.units if plate is not None else ():
         backs = [part.box.deep[0] for part in parts(unit, "back")]
-        if unit.role != HUNG or not backs or plate is None:
-            continue
-        clear = min(backs)
-        if clear < plate.value:
+        if unit.role == HUNG and backs and plate is not None and min(backs) < plate.value:
+            shallow.setdefault(min(backs), []).extend(standings)
+    for clear, found in shallow.items():
+        if plate is not None:
             yield Report(
                 f"only {site.say(clear)} is clear inside for plates",
                 None,
-                standings,
+                tuple(found),
                 (
                     length("a plate wants", plate.value),
                     length("clear, front to back", clear),

@@ -9,7 +9,6 @@ from casewright.compiler.check import (
     bringing,
     fronts,
     hardware,
-    limits,
     making,
     moving,
     room,
@@ -17,17 +16,19 @@ from casewright.compiler.check import (
     unknown,
 )
 from casewright.compiler.check.declare import Check, Report
+from casewright.compiler.check.quantities import EVERY
 from casewright.compiler.check.site import LIBRARY, Site, Standing
 from casewright.compiler.model import Job
 from casewright.compiler.yardstick import Acceptance
 from casewright.lang.findings import Finding, Label, Severity
 from casewright.lang.source import Span
 
-MODULES = (room, fronts, moving, hardware, strength, making, bringing, unknown, limits)
+MODULES = (room, fronts, moving, hardware, strength, making, bringing, unknown)
 """Where checks stand, in the order in which a colleague would look."""
 
-CHECKS: tuple[Check, ...] = tuple(
-    each for module in MODULES for each in vars(module).values() if isinstance(each, Check)
+CHECKS: tuple[Check, ...] = (
+    *(each for module in MODULES for each in vars(module).values() if isinstance(each, Check)),
+    *(quantity.check for quantity in EVERY),
 )
 """Every check, by the order of its declaration."""
 
@@ -49,16 +50,13 @@ def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterato
     if not report.about:
         yield acceptances.settle(_finding(check, report, None), ())
         return
-    open_ones: list[Standing] = []
+    groups: dict[str, list[Standing]] = {}
     for standing in report.about:
-        finding = acceptances.settle(_finding(check, report, standing), (standing,))
-        if finding.accepted:
-            yield finding
-        else:
-            open_ones.append(standing)
-    if open_ones:
-        tags = tuple(each.placed.tag for each in open_ones if each.placed.tag)
-        yield evolve(_finding(check, report, open_ones[0]), tags=tags)
+        settled = acceptances.settle(_finding(check, report, standing), (standing,))
+        groups.setdefault(settled.accepted, []).append(standing)
+    for reason, standings in groups.items():
+        tags = tuple(each.placed.tag for each in standings if each.placed.tag)
+        yield evolve(_finding(check, report, standings[0]), tags=tags, accepted=reason)
 
 
 def _finding(check: Check, report: Report, standing: Standing | None) -> Finding:

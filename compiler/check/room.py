@@ -522,7 +522,8 @@ def toes_disagree(site: Site) -> Iterator[Report]:
         for left, right in pairwise(row):
             if left.unit is None or right.unit is None or left.low != right.low:
                 continue
-            one, other = (next(parts(each.unit, "toe"), None) for each in (left, right))  # type: ignore[arg-type, call-overload]
+            one = next(parts(left.unit, "toe"), None)
+            other = next(parts(right.unit, "toe"), None)
             if one is None or other is None:
                 continue
             for words, first, second in (

@@ -1,6 +1,6 @@
 """The job as checks look at it: what stands where, worked out once for all of them."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from functools import cached_property
 from typing import TypeVar, cast
@@ -92,6 +92,13 @@ class Site:
         if work not in self._memory:
             self._memory[work] = work(self)
         return cast("T", self._memory[work])
+
+    def once_per(self, unit: Unit, work: Callable[[Unit], T]) -> T:
+        """What `work` makes of a unit, made the first time it is asked for."""
+        key = (work, id(unit))
+        if key not in self._memory:
+            self._memory[key] = work(unit)
+        return cast("T", self._memory[key])
 
     @property
     def yardstick(self) -> Yardstick:
@@ -213,12 +220,16 @@ def length(
     return Figure(words, Measure(value, Dimension.LENGTH), span, note, ruled)
 
 
-def parts(unit: Unit, *roles: str) -> Iterable[Part]:
+def weight(words: str, value: Fraction, *, ruled: bool = False) -> Figure:
+    return Figure(words, Measure(value, Dimension.WEIGHT), None, "", ruled)
+
+
+def parts(unit: Unit, *roles: str) -> Iterator[Part]:
     """The unit's parts that serve one of `roles`."""
     return (part for part in unit.parts if part.role in roles)
 
 
-def assemblies(unit: Unit, *roles: str) -> Iterable[Assembly]:
+def assemblies(unit: Unit, *roles: str) -> Iterator[Assembly]:
     return (each for each in unit.assemblies if each.role in roles)
 
 

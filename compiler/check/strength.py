@@ -1,1 +1,423 @@
-"""Checks."""
+"""Strength: what sags under its load, and what hangs on too few screws.
+
+A shelf is taken as a beam on two supports under an even load: it sags by 5 w L^4 / (384 E I) (Wood
+Handbook, FPL-GTR-282, ch. 9, eq. 9-2 and table 9-1), with I = b t^3 / 12. The width b cancels out
+of load and stiffness. All of it is worked out exactly.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from attrs import frozen
+
+from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.site import (
+    Site,
+    Standing,
+    assemblies,
+    figure,
+    inside,
+    length,
+    parts,
+    weight,
+)
+from casewright.compiler.model import Part, Unit
+from casewright.lang.cells import Quantity
+from casewright.lang.findings import Figure, Severity
+from casewright.lang.measure import Dimension, Measure
+
+FOOT_SQUARED = 144
+"""Square inches in a square foot."""
+HUNG = "wall_unit"
+
+
+def sag(load: Fraction, span: Fraction, modulus: Fraction, thick: Fraction) -> Fraction:
+    """How far a shelf sags in the middle, in inches. `load` in pounds a square foot, `modulus` in
+    pounds a square inch, lengths in inches."""
+    return 60 * load * span**4 / (FOOT_SQUARED * 384 * modulus * thick**3)
+
+
+def longest(
+    load: Fraction, modulus: Fraction, thick: Fraction, over: Fraction, step: Fraction
+) -> Fraction:
+    """The longest whole number of steps that sags no more than its span divided by `over`."""
+    cube = FOOT_SQUARED * 384 * modulus * thick**3 / (60 * over * load)
+    low, high = 0, 1
+    while (high * step) ** 3 <= cube:
+        high *= 2
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if (middle * step) ** 3 <= cube else (low, middle)
+    return low * step
+
+
+@frozen(eq=False)
+class Bent:
+    """A board that sags more than it may."""
+
+    part: Part
+    span: Fraction
+    load: Fraction
+    modulus: Quantity
+    sags: Fraction
+    may: Fraction
+    over: Fraction
+
+
+def _bent(
+    site: Site, part: Part, span: Fraction, load: Fraction, over: Quantity, most: Quantity | None
+) -> Bent | None:
+    goods = site.goods(part.material.kind, part.material.name)
+    modulus = goods.figures.get("modulus") if goods is not None else None
+    if goods is None or modulus is None or modulus.value <= 0 or over.value <= 0:
+        return None
+    creep = goods.figures.get("creep")
+    factor = creep.value if creep is not None else Fraction(1)
+    sags = factor * sag(load, span, modulus.value, part.thick.value)
+    may = span / over.value
+    if most is not None:
+        may = min(may, most.value)
+    if sags <= may:
+        return None
+    return Bent(part, span, load, modulus, sags, may, over.value)
+
+
+def _told(site: Site, bent: Bent, what: str, standings: tuple[Standing, ...]) -> Report:
+    far = longest(
+        bent.load, bent.modulus.value, bent.part.thick.value, bent.over, site.job.precision.value
+    )
+    psi = Measure(bent.modulus.value, Dimension.COUNT)
+    return Report(
+        f"{what} sags {site.say(bent.sags)}; {site.say(bent.may)} is the most",
+        bent.part.origin,
+        standings,
+        (
+            length("span", bent.span),
+            length("thickness", bent.part.thick.value),
+            Figure(f"stiffness of {bent.part.material.title}", psi, None, "psi"),
+            Figure("load", Measure(bent.load, Dimension.COUNT), None, "pounds a square foot"),
+            length("sags", bent.sags, ruled=True),
+            length("may sag", bent.may),
+        ),
+        help=f"of this board {site.say(far)} is the longest that holds; make it thicker, or stand "
+        "something under its middle",
+    )
+
+
+@check(
+    "shelf-sags",
+    Severity.WARNING,
+    doc="A shelf sags more under its load than the shop allows.",
+    why="It is seen from across the room, and it never comes back all the way.",
+    mend="Make it shorter or thicker, take a stiffer board, or set a partition under it.",
+    source=(
+        "Wood Handbook (FPL-GTR-282), ch. 9, eq. 9-2; load and limit as the allowances say: 40 "
+        "pounds a square foot and span over 144 are Architectural Woodwork Standards, 1st ed., "
+        "2009, section 10, 1.2.21"
+    ),
+    bad="""
+    use plain_room
+    run sink_wall on north from left length 44 {
+      S1: open_base 44  shelves 1  case board  fronts board
+    }
+    """,
+    good="""
+    use plain_room
+    run sink_wall on north from left length 28 {
+      S1: open_base 28  shelves 1  case board  fronts board
+    }
+    """,
+)
+def shelf_sags(site: Site) -> Iterator[Report]:
+    load, over = site.allowance("shelf_load"), site.allowance("shelf_span_over")
+    most = site.allowance("shelf_sag_most")
+    if load is None or over is None:
+        return
+    for unit, standings in site.units:
+        bent = [
+            found
+            for part in parts(unit, "shelf")
+            if part.thick_axis == "up"
+            and (found := _bent(site, part, _span(unit, part), load.value, over, most))
+        ]
+        if bent:
+            yield _told(site, max(bent, key=lambda each: each.sags), "a shelf", standings)
+
+
+def _span(unit: Unit, part: Part) -> Fraction:
+    """The longest stretch of a board with nothing under it: its own length, parted by whatever
+    touches its underside across its middle from front to back."""
+    low, high = part.box.across
+    middle = (part.box.deep[0] + part.box.deep[1]) / 2
+    ends = [low, high]
+    for other in unit.parts:
+        if other is part or other.hardware or other.box.up[1] != part.box.up[0]:
+            continue
+        if other.box.deep[0] < middle < other.box.deep[1] and other.box.size("across") < high - low:
+            ends += [end for end in other.box.across if low < end < high]
+        elif other.box.across[0] <= low and other.box.across[1] >= high:
+            return Fraction(0)
+    ordered = sorted(ends)
+    return max(b - a for a, b in pairwise(ordered))
+
+
+@check(
+    "floor-sags",
+    Severity.WARNING,
+    doc="The floor of a unit sags more under its load than the shop allows.",
+    why="Doors under it bind, and what stands on it leans together.",
+    mend="Make the unit narrower, its floor thicker, or part it in two.",
+    source="as for shelves; ANSI/KCMA A161.1-2012, 5.1, loads shelves and bottoms alike",
+    bad="""
+    use plain_room
+    run uppers on north from left length 42 {
+      filler 2
+      U1: wall_unit share  hung left  high 18  case board  fronts board
+      filler 2
+    }
+    """,
+    good="""
+    use plain_room
+    run uppers on north from left length 32 {
+      filler 2
+      U1: wall_unit share  hung left  high 18  case board  fronts board
+      filler 2
+    }
+    """,
+)
+def floor_sags(site: Site) -> Iterator[Report]:
+    load, over = site.allowance("shelf_load"), site.allowance("shelf_span_over")
+    most = site.allowance("shelf_sag_most")
+    if load is None or over is None:
+        return
+    for unit, standings in site.units:
+        trays = [tray.path for tray in assemblies(unit, "tray")]
+        for part in parts(unit, "floor"):
+            if part.thick_axis != "up" or any(inside(part.path, tray) for tray in trays):
+                continue
+            bent = _bent(site, part, _span(unit, part), load.value, over, most)
+            if bent is not None:
+                yield _told(site, bent, "the floor", standings)
+
+
+@check(
+    "drawer-bottom-sags",
+    Severity.WARNING,
+    doc="The bottom of a full drawer sags more than the shop allows.",
+    why="It slips out of its groove, or rubs on what is under it.",
+    mend="Take a thicker bottom for wide drawers.",
+    source=(
+        "Wood Handbook (FPL-GTR-282), ch. 9, eq. 9-2, over the shorter way of the bottom; the load "
+        "is the drawer's height of what fills it"
+    ),
+    bad="""
+    use plain_room
+    slide stout { each_side 1/2  carries 300lb }
+    run sink_wall on north from left length 68 {
+      space 2
+      S1: drawer_base 64  tray_bottom thin_board  runs_on stout  fronts board  case board
+      space 2
+    }
+    """,
+    good="""
+    use plain_room
+    run sink_wall on north from left length 24 {
+      space 2
+      S1: drawer_base 20
+      space 2
+    }
+    """,
+)
+def drawer_bottom_sags(site: Site) -> Iterator[Report]:
+    fill, over = site.allowance("drawer_fill"), site.allowance("drawer_sag_over")
+    if fill is None or over is None:
+        return
+    for unit, standings in site.units:
+        worst: Bent | None = None
+        for tray in assemblies(unit, "tray"):
+            load = fill.value * tray.extents.box.size("up") / 12
+            for part in parts(unit, "floor"):
+                if part.thick_axis == "up" and inside(part.path, tray.path):
+                    span = min(part.box.size("across"), part.box.size("deep"))
+                    found = _bent(site, part, span, load, over, None)
+                    if found is not None and (worst is None or found.sags > worst.sags):
+                        worst = found
+        if worst is not None:
+            yield _told(site, worst, "the bottom of a full drawer", standings)
+
+
+def weight_of(site: Site, unit: Unit) -> Fraction | None:
+    """What a unit weighs, in pounds, by the densities of its materials; None where one is not
+    known. Cuts and holes are left in, hardware out."""
+    total = Fraction(0)
+    for part in unit.parts:
+        if part.hardware:
+            continue
+        goods = site.goods(part.material.kind, part.material.name)
+        density = goods.figures.get("density") if goods is not None else None
+        if density is None:
+            return None
+        box = part.box
+        volume = box.size("across") * box.size("up") * box.size("deep")
+        total += volume / 1728 * density.value
+    return total
+
+
+@check(
+    "hangs-on-too-few-screws",
+    Severity.ERROR,
+    doc="A unit on the wall, full, weighs more than the screws that reach studs can hold.",
+    why="It comes down.",
+    mend="Add a rail, fasten it to more studs, or make the unit narrower or shallower.",
+    source=(
+        "arithmetic: weight of the unit and its load against studs it is sure to meet x rails x "
+        "screws x the hold of one (shop's allowances). Two screws a rail into studs are common "
+        "practice; the load proof is ANSI/KCMA A161.1-2012, 5.2"
+    ),
+    bad="""
+    use plain_room
+    run uppers on north from left {
+      filler 2
+      U1: wall_unit 20  hung left  shelves 1  depth 24
+      space 4
+      U2: wall_unit share  hung left  high 24
+      filler 2
+    }
+    """,
+    good="""
+    use plain_room
+    run uppers on north from left {
+      filler 2
+      U1: wall_unit 20  hung left
+      space 4
+      U2: wall_unit share  hung left  high 24
+      filler 2
+    }
+    """,
+)
+def hangs_on_too_few(site: Site) -> Iterator[Report]:
+    load = site.allowance("shelf_load")
+    spacing, hold = site.allowance("stud_spacing"), site.allowance("screw_hold")
+    screws = site.allowance("screws_at_stud")
+    if load is None or spacing is None or hold is None or screws is None:
+        return
+    for row in _hung(site):
+        weighed = [_full(site, standing.unit, load.value) for standing in row]
+        known = [each for each in weighed if each is not None]
+        rails = min((each.rails for each in known), default=0)
+        if len(known) < len(row) or not rails:
+            continue
+        own = sum((each.own for each in known), Fraction(0))
+        filled = sum((each.load for each in known), Fraction(0))
+        studs = int((row[-1].right - row[0].left) / spacing.value)
+        holds = studs * rails * screws.value * hold.value
+        if own + filled <= holds:
+            continue
+        names = row[0].name if len(row) == 1 else f"{row[0].name} to {row[-1].name}"
+        what = "it weighs" if len(row) == 1 else f"{names} weigh"
+        yield Report(
+            f"full, {what} {site.say(own + filled, Dimension.WEIGHT)}; the screws hold "
+            f"{site.say(holds, Dimension.WEIGHT)}",
+            row[0].line,
+            (row[0],),
+            (
+                weight(f"{names}, empty", own),
+                weight("what is put in", filled),
+                weight("together", own + filled, ruled=True),
+                figure("a screw holds", hold),
+                Figure("studs it is sure to meet", Measure(Fraction(studs), Dimension.COUNT)),
+                Figure("rails", Measure(Fraction(rails), Dimension.COUNT)),
+                weight("the screws hold", holds, ruled=True),
+            ),
+            help="add a rail, or fasten it to more studs",
+        )
+
+
+@frozen(eq=False)
+class Full:
+    """What a hung unit weighs itself, what its boards may be loaded with, and the heights at which
+    it has a rail."""
+
+    own: Fraction
+    load: Fraction
+    rails: int
+
+
+def _full(site: Site, unit: Unit | None, load: Fraction) -> Full | None:
+    own = weight_of(site, unit) if unit is not None else None
+    if unit is None or own is None:
+        return None
+    boards = (*parts(unit, "shelf"), *parts(unit, "floor"))
+    area = sum(
+        (
+            part.box.size("across") * part.box.size("deep")
+            for part in boards
+            if part.thick_axis == "up"
+        ),
+        Fraction(0),
+    )
+    rails = len({part.box.up for part in parts(unit, "hanging")})
+    return Full(own, area / FOOT_SQUARED * load, rails)
+
+
+def _hung(site: Site) -> Iterator[list[Standing]]:
+    """Units on the wall that touch: they are screwed to one another, and hang as one."""
+    for _, row in site.rows:
+        group: list[Standing] = []
+        for standing in row:
+            hung = standing.role == HUNG and standing.placed.kind == "unit"
+            if group and (not hung or group[-1].right != standing.left):
+                yield group
+                group = []
+            if hung:
+                group.append(standing)
+        if group:
+            yield group
+
+
+@check(
+    "counter-unsupported",
+    Severity.ADVICE,
+    doc="The counter runs a long way over an appliance or a space, with nothing under it.",
+    why="It sags, or cracks at a joint or a cut-out.",
+    mend="Give it a panel to lie on, or a rail at the wall and one at the front.",
+    source="common practice; the longest free stretch is the shop's allowance",
+    bad="""
+    use plain_room
+    run sink_wall on north from left {
+      S1: open_base 20
+      space 32
+      S2: open_base 20
+    }
+    """,
+    good="""
+    use plain_room
+    run sink_wall on north from left {
+      S1: open_base 22
+      space 28
+      S2: open_base 22
+    }
+    """,
+)
+def counter_unsupported(site: Site) -> Iterator[Report]:
+    most = site.allowance("counter_span")
+    for _, row in site.rows if most is not None else ():
+        for index, standing in enumerate(row[1:-1], start=1):
+            if standing.placed.kind == "unit" or standing.low > 0 or most is None:
+                continue
+            sides = (row[index - 1], row[index + 1])
+            wide = standing.placed.width.value
+            if wide <= most.value or any(each.role != "base_unit" for each in sides):
+                continue
+            yield Report(
+                f"the counter lies free for {site.say(wide)} over {standing.name}",
+                standing.line,
+                (standing,),
+                (
+                    length("free", wide, standing.line),
+                    figure("may lie free", most),
+                    length("too far", wide - most.value, ruled=True),
+                ),
+                help="give it a panel to lie on, or a rail at the wall and one at the front",
+            )

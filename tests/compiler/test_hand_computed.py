@@ -14,6 +14,7 @@ import pytest
 
 from casewright.compiler.compile import Compiled
 from casewright.compiler.explain import Explainer
+from casewright.lang.findings import Severity
 from casewright.lang.measure import INCH
 from tests.compiler.examples import compiled
 
@@ -75,9 +76,16 @@ def _worked(node: ast.expr) -> Fraction:
     return Fraction(node.value)
 
 
+def errors(built: Compiled) -> list[tuple[str, str]]:
+    """What stops a cabinet; advice on where it stands is another matter."""
+    return [
+        (each.slug, each.headline) for each in built.findings if each.severity is Severity.ERROR
+    ]
+
+
 def differing(built: Compiled, expected: Mapping[str, str]) -> dict[str, tuple[str, str]]:
     """The figures that came out otherwise: as they did, and as they were expected."""
-    assert [(each.slug, each.headline) for each in built.findings] == []
+    assert errors(built) == []
     assert built.job is not None
     explainer = Explainer(built.job)
     found = {}
@@ -205,7 +213,7 @@ def test_fixed_openings_close_in_one_construction_and_not_in_the_other() -> None
     """Common practice: 27 wide, sides of 30 1/2 in 3/4 board, openings 5 1/2, 11 and 11 and four
     members close exactly; with rails of 1 1/2 they are 3 too much, and both sums are shown."""
     openings = ("opening 5 1/2", "opening 11", "opening 11")
-    assert cabinet("frameless", "white_melamine", *openings).findings == ()
+    assert errors(cabinet("frameless", "white_melamine", *openings)) == []
 
     framed = cabinet("face_frame", "white_melamine", *openings)
     assert framed.job is None
@@ -236,7 +244,7 @@ def test_fixed_openings_close_in_one_construction_and_not_in_the_other() -> None
 
 def test_the_other_way_round_the_other_sum_is_short() -> None:
     openings = ("opening 5", "opening 9", "opening 10 1/2")
-    assert cabinet("face_frame", "white_melamine", *openings).findings == ()
+    assert errors(cabinet("face_frame", "white_melamine", *openings)) == []
     (finding,) = cabinet("frameless", "white_melamine", *openings).findings
     words = [row.words for row in finding.figures]
     assert words.count("from edge to edge") == 2
