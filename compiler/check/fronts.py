@@ -288,7 +288,11 @@ def seen_end(site: Site) -> Iterator[Report]:
                 ("right", right, standing.right == wall.length.value),
             ):
                 seen = beside.placed.kind == "space" if beside is not None else not at_wall
-                if seen and not _covered(site, standing, side) and not _finished(standing, side):
+                if (
+                    seen
+                    and not _covered(site, standing, side)
+                    and not _finished(site, standing, side)
+                ):
                     yield Report(
                         f"the {side} end of {standing.name} is seen and not finished",
                         standing.line,
@@ -311,18 +315,23 @@ def _covered(site: Site, standing: Standing, side: str) -> bool:
     )
 
 
-def _finished(standing: Standing, side: str) -> bool:
-    """Whether that end shows a panel, or what the unit's own fronts are made of."""
+def _finished(site: Site, standing: Standing, side: str) -> bool:
+    """Whether that end shows a panel, or what the kitchen's fronts are made of."""
     unit = standing.unit
     assert unit is not None, "only units have ends"
     low = side == "left"
     if any(_on_side(part, unit, low) for part in parts(unit, "end")):
         return True
-    shown = {part.material.name for part in parts(unit, "front")}
+    shown = site.once(_shown)
     sides = [part for part in parts(unit, "side") if _on_side(part, unit, low)]
-    if not sides or not (shown or any(assemblies(unit, "frame"))):
+    if not sides or not shown:
         return True
     return any(side.material.name in shown for side in sides)
+
+
+def _shown(site: Site) -> frozenset[str]:
+    """What the kitchen shows: the materials of its fronts."""
+    return frozenset(part.material.name for unit, _ in site.units for part in parts(unit, "front"))
 
 
 def _on_side(part: Part, unit: Unit, low: bool) -> bool:

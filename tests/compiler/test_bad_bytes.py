@@ -4,9 +4,9 @@ import pytest
 
 from casewright.compiler.load import LONGEST_CHAIN
 from casewright.lang.building import MOST_NESTED
+from casewright.lang.faults import MOST_FAULTS
 from casewright.lang.numbers import MOST_DIGITS
 from casewright.lang.reading import LONGEST_TEXT
-from casewright.lang.faults import MOST_FAULTS
 from tests.compiler.examples import compiled
 
 KITCHEN = b"use kitchen\nrun wall_one on north from left {\n  S1: cupboard share\n}\n"
