@@ -29,6 +29,7 @@ from casewright.compiler.naming import materials_of, named_figures
 from casewright.compiler.place import place
 from casewright.compiler.read_supply import read_supply
 from casewright.compiler.read_yardstick import read_yardstick
+from casewright.compiler.reports import breaks, in_order, without_vain_sums
 from casewright.compiler.resolve import Program, resolve
 from casewright.compiler.room import place_step
 from casewright.compiler.shop import read_offcuts, read_saw
@@ -70,23 +71,24 @@ def compile_job(world: World, entry: str) -> Compiled:
     supply, supplying = read_supply(program, system)
     found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking, *limiting)
     if head is None:
-        findings = _sorted(program, (*found, *supplying, *_no_job(program)))
+        findings = in_order(program, (*found, *supplying, *_no_job(program)))
         return Compiled(None, findings, Progress(), True, program)
     rows, placing = place(program, room, head, system)
+    found = without_vain_sums(program, (*found, *placing))
     furnisher = Furnisher(program, room, head, system)
     furnished = [furnisher.run(row) for row in rows]
     runs = tuple(run for run, _ in furnished)
     standing: tuple[Finding, ...] = ()
     if room is not None:
         standing = clashes(room, runs, head.printing, place_step(system))
-    findings = _sorted(program, (*found, *placing, *furnisher.findings, *standing))
+    findings = in_order(program, (*found, *furnisher.findings, *standing))
     progress = Progress(
         sum(placed.unit is not None for run in runs for placed in run.placed),
         furnisher.bank.worked_out,
     )
     sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
-    if not sound or room is None or any(_breaks(finding) for finding in findings):
-        findings = _sorted(program, (*findings, *supplying))
+    if not sound or room is None or any(breaks(finding) for finding in findings):
+        findings = in_order(program, (*findings, *supplying))
         return Compiled(None, findings, progress, True, program)
     materials = materials_of(runs)
     job = Job(
@@ -107,29 +109,8 @@ def compile_job(world: World, entry: str) -> Compiled:
         yardstick=yardstick,
         supply=supply,
     )
-    findings = _sorted(program, look_over(job, (*findings, *supplying)))
+    findings = in_order(program, look_over(job, (*findings, *supplying)))
     return Compiled(job, findings, progress, True, program)
-
-
-CHECKED = frozenset(
-    (
-        "run-too-long",
-        "run-too-short",
-        "share-over-most",
-        "share-below-least",
-        "pinned-out-of-place",
-        "dead-corner-differs",
-        "two-in-one-corner",
-        "in-one-place",
-        "island-through-wall",
-        "deeper-than-island",
-    )
-)
-"""Errors of a job that exists all the same: papers are written, and say so on their first page."""
-
-
-def _breaks(finding: Finding) -> bool:
-    return finding.severity.value == "error" and finding.slug not in CHECKED
 
 
 def _no_job(program: Program) -> tuple[Finding, ...]:
@@ -142,16 +123,3 @@ def _no_job(program: Program) -> tuple[Finding, ...]:
             None,
         ),
     )
-
-
-def _sorted(program: Program, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Every report once, by file and line; none of a name that a line declares which can't be
-    read, since that line has its own."""
-    spoilt = frozenset().union(*(text.spoilt for text in program.texts))
-    distinct: dict[tuple[object, ...], Finding] = {}
-    for finding in findings:
-        name = finding.span.text.split(".")[0] if finding.span is not None else ""
-        if finding.slug.startswith("unknown-") and name in spoilt:
-            continue
-        distinct.setdefault((finding.order, finding.headline), finding)
-    return tuple(sorted(distinct.values(), key=lambda finding: finding.order))

@@ -105,7 +105,8 @@ class Furnisher:
         slot = row.slots[index]
         assert slot.construction is not None, "a slot without a construction was left out"
         own, spans = detach(own_text(slot.statement))
-        outside = self._outside(row, index)
+        up = self._up(row, slot, declaration, beside)
+        outside = {**self._outside(row, index), "stands.up": up}
         wanted = Wanted(
             declaration,
             slot.construction,
@@ -137,7 +138,7 @@ class Furnisher:
             unit,
             slot.at,
             slot.width,
-            self._up(row, slot, declaration, beside),
+            up,
             binding.bind(unit.height),
             binding.bind(unit.depth),
             bindings,

@@ -240,19 +240,20 @@ class _Shaper:
                 continue
             kept[each.word] = each
             result.append(each)
-        for each in result:
-            self.check_count(each)
-        return result
+        # An option without its value is kept, since it tells what a word was taken for.
+        return [each for each in result if self.complete(each) or each.rule is None]
 
-    def check_count(self, each: "_Open") -> None:
+    def complete(self, each: "_Open") -> bool:
+        """Whether a clause has the value it wants; one that hasn't is said and is left out."""
+        each.inner = [inner for inner in each.inner if self.complete(inner)]
         takes = each.rule.takes if each.rule is not None else Takes.ONE
         kind = each.rule.kind if each.rule is not None else ""
         if takes in (Takes.ONE, Takes.MANY) and not each.values and not each.inner:
             # A word that no clause is called by is taken for an option.
             words = f"{each.word} wants {kind}" if each.rule else f"option {each.word} has no value"
             self.findings.append(error("value-missing", words, span_of(each.origin)))
-        for inner in each.inner:
-            self.check_count(inner)
+            return False
+        return True
 
 
 def _line(origin: Origin) -> int:

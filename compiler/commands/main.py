@@ -196,6 +196,8 @@ def _reports(command: argparse.ArgumentParser) -> None:
 def main(typed: Sequence[str] | None = None) -> int:
     """Runs a command; its exit code."""
     arguments = parser().parse_args(typed)
-    from casewright.compiler.commands.running import run
-
+    try:
+        from casewright.compiler.commands.running import run
+    except KeyboardInterrupt:
+        return 130
     return run(arguments)

@@ -1,6 +1,7 @@
 """Runs one command, and puts into a sentence whatever the system refuses meanwhile."""
 
 import argparse
+import gc
 import os
 import signal
 import sys
@@ -12,6 +13,9 @@ from casewright.compiler.commands.world import in_words
 from casewright.compiler.world import Unreadable
 
 UNUSABLE = 2
+SELDOM = (200_000, 50, 100)
+"""How seldom Python looks for garbage in circles while a command runs."""
+
 INTERRUPTED = 130
 """What a shell expects of a command that was stopped from the keyboard."""
 
@@ -20,6 +24,9 @@ def run(arguments: argparse.Namespace) -> int:
     """Runs the command of `arguments` on the terminal; its exit code."""
     # Asked to end, a command ends as from the keyboard, and takes its half-written folder with it.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
+    # A build makes many small values that live to its end: going over them again and again frees
+    # nothing.
+    gc.set_threshold(*SELDOM)
     return run_on(standard_terminal(), arguments)
 
 
@@ -29,9 +36,9 @@ def run_on(terminal: Terminal, arguments: argparse.Namespace) -> int:
     Every command is the function `run` of the module of its name, from arguments and a terminal
     to an exit code.
     """
-    module = import_module(f"casewright.compiler.commands.{arguments.command}")
-    command: Callable[[argparse.Namespace, Terminal], int] = module.run
     try:
+        module = import_module(f"casewright.compiler.commands.{arguments.command}")
+        command: Callable[[argparse.Namespace, Terminal], int] = module.run
         code = command(arguments, terminal)
         terminal.out.flush()
     except (Unusable, Unreadable) as why:

@@ -30,8 +30,9 @@ _DATA_KINDS = {
 }
 """What bare numbers of a datum's own words are, as the schema says their kind."""
 
-OUTSIDE = ("room", "filler", "beside")
-"""Words for what stands outside a unit: the room, a filler it takes, and what is beside it."""
+OUTSIDE = ("room", "filler", "beside", "stands")
+"""Words for what stands outside a unit: the room, a filler it takes, what is beside it, and the
+height it stands at."""
 
 
 MOST_OPEN = 250

@@ -282,7 +282,7 @@ class Holder:
                 )
             body = self.build.opened(pattern.statement, thing.statement)
         settings: dict[str, tuple[Clause, Scope | None]] = {
-            each.word: (each, thing.scope) for each in thing.statement.options
+            each.word: (each, thing.scope) for each in thing.statement.options if each.values
         }
         for word, setting in self.offered(thing.name).items():
             settings.setdefault(word, setting)
@@ -367,7 +367,7 @@ class Holder:
             if statement.rule != "option" or statement.name != name:
                 continue
             chosen = leaf.statement.option(name)
-            if chosen is not None:
+            if chosen is not None and chosen.values:
                 return read_option(statement, chosen.values[0], self.scope())
             if name in self.settings and not self.declares(name):
                 clause, scope = self.settings[name]

@@ -178,7 +178,8 @@ def _root(build: Build, wanted: Wanted) -> Holder:
     settings: dict[str, tuple[Clause, Scope | None]] = {}
     for statement in (construction, wanted.unit.statement, wanted.own):
         for clause in statement.options:
-            settings[clause.word] = (clause, None)
+            if clause.values:
+                settings[clause.word] = (clause, None)
     return Holder(build, "", wanted.unit.name, body, settings, None, None, False)
 
 

@@ -64,6 +64,14 @@ class Piece:
         return figure(part.length, f"{self.built.holder}.{part.address}.length")
 
     @property
+    def milled(self) -> Figure | None:
+        """The thickness it is planed to, where that is not its stock's."""
+        part = self.parts[0]
+        if part.thick.value == part.material.thick.value:
+            return None
+        return figure(part.thick, f"{self.built.holder}.{part.address}.thick")
+
+    @property
     def bands(self) -> str:
         """Banded edges in words."""
         texts = list(dict.fromkeys(band_words(part) for part in self.parts))
@@ -85,6 +93,7 @@ class Piece:
             self.crosscut.value,
             tuple(width.value for width in self.widths),
             self.length.value,
+            self.parts[0].thick.value,
             self.grained,
             tuple(sorted(banded)),
             tuple((part.length_axis, part.width_axis) for part in self.parts) if banded else (),
@@ -236,7 +245,7 @@ def _csv_rows(groups: Sequence[Group], printing: Printing) -> Iterator[tuple[str
             widths = {width.value for width in piece.widths}
             yield (
                 group.material.name,
-                spreadsheet(group.material.thick, printing),
+                spreadsheet(row.first.parts[0].thick, printing),
                 spreadsheet(piece.rip, printing),
                 spreadsheet(piece.crosscut, printing),
                 spreadsheet(piece.widths[0], printing) if len(widths) == 1 else "",

@@ -98,13 +98,21 @@ def labels(job: Job) -> Iterator[tuple[str, tuple[str, str, Label]]]:
                 f"{item.holder}.{part.blank}" if part.blank else "",
                 _label(
                     job, item, address, part.address, words(part.address),
-                    _size(part.length.value, part.width.value, printing), _after(part), part,
+                    _finished(part, printing), _after(part), part,
                 ),
             )  # fmt: skip
 
 
 def _size(long: Fraction, wide: Fraction, printing: Printing) -> str:
     return f"{read(length(long), printing)} × {read(length(wide), printing)}"
+
+
+def _finished(part: Part, printing: Printing) -> str:
+    """A part's finished size, with its thickness where it is planed to one of its own."""
+    size = _size(part.length.value, part.width.value, printing)
+    if part.thick.value == part.material.thick.value:
+        return size
+    return f"{size}, planed to {read(length(part.thick.value), printing)}"
 
 
 def _label(

@@ -1,0 +1,71 @@
+"""What a person is told of a kitchen: every report once, in order, none another's echo."""
+
+from collections.abc import Iterable
+
+from casewright.compiler.resolve import Program
+from casewright.lang.findings import Finding, Severity
+from casewright.lang.source import Span
+
+SUMS = frozenset(
+    ("run-too-long", "run-too-short", "share-over-most", "share-below-least", "nothing-left")
+)
+"""Findings of a run's sum: vain where a line of the run could not be read."""
+
+BUILT_ALL_THE_SAME = SUMS - {"nothing-left"} | frozenset(
+    (
+        "pinned-out-of-place",
+        "dead-corner-differs",
+        "two-in-one-corner",
+        "in-one-place",
+        "island-through-wall",
+        "deeper-than-island",
+    )
+)
+"""Errors of a job that exists all the same: papers are written, and say so on their first page."""
+
+
+def breaks(finding: Finding) -> bool:
+    """Whether no job comes of a text with this finding."""
+    return finding.severity is Severity.ERROR and finding.slug not in BUILT_ALL_THE_SAME
+
+
+def without_vain_sums(program: Program, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings of reading and placing, less the sums of runs in which a line could not be
+    read: once it can, the sum is another."""
+    findings = tuple(findings)
+    faults = [
+        finding.span
+        for finding in findings
+        if finding.severity is Severity.ERROR and finding.slug not in SUMS
+    ]
+    spoilt = [
+        run.origin
+        for run in program.runs
+        if isinstance(run.origin, Span) and any(_holds(run.origin, span) for span in faults)
+    ]
+    return tuple(
+        finding
+        for finding in findings
+        if finding.slug not in SUMS or not any(_holds(run, finding.span) for run in spoilt)
+    )
+
+
+def _holds(outer: Span, inner: Span | None) -> bool:
+    return (
+        inner is not None
+        and inner.source is outer.source
+        and outer.start <= inner.start < outer.end
+    )
+
+
+def in_order(program: Program, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Every report once, by file and line; none of a name that a line declares which can't be
+    read, since that line has its own."""
+    spoilt = frozenset().union(*(text.spoilt for text in program.texts))
+    distinct: dict[tuple[object, ...], Finding] = {}
+    for finding in findings:
+        name = finding.span.text.split(".")[0] if finding.span is not None else ""
+        if finding.slug.startswith("unknown-") and name in spoilt:
+            continue
+        distinct.setdefault((finding.order, finding.headline), finding)
+    return tuple(sorted(distinct.values(), key=lambda finding: finding.order))
