@@ -175,6 +175,8 @@ def _collected(terms: Iterator[tuple[int, Quantity]]) -> list[Term]:
         counts[key] = counts.get(key, 0) + sign
         first.setdefault(key, quantity)
     found = [Term(first[key], count) for key, count in counts.items() if count]
+    # What adds nothing says nothing, unless nothing is all there is.
+    found = [term for term in found if term.quantity.value] or found[:1]
     found.sort(key=lambda term: term.count < 0)
     return found
 

@@ -76,7 +76,7 @@ class Furnisher:
         slot = row.slots[index]
         if slot.kind == "unit" and slot.declaration is not None:
             return self._unit(row, index, slot.declaration, None)
-        if slot.kind == "filler" and not slot.taken_by:
+        if slot.kind == "filler" and not slot.taken_by and slot.construction is not None:
             filler = self._filler_unit(slot)
             if filler is not None:
                 return self._unit(row, index, filler, beside)

@@ -19,10 +19,11 @@ from casewright.lang.tree import Tree
 
 HEADS = {
     "units": ("unit",),
+    "appliances": ("appliance",),
     "constructions": ("construction",),
     "fillings": ("filling",),
     "materials": ("sheet", "lumber", "band"),
-    "hardware": ("slide", "hinge", "fixing", "fastener"),
+    "hardware": ("slide", "hinge", "fitting", "fixing", "fastener"),
     "options": ("option",),
 }
 """The head words that declare each kind of thing; options stand inside what offers them."""

@@ -6,7 +6,16 @@ from collections.abc import Sequence
 FORMS = ("full", "concise", "json")
 """The forms of a report."""
 
-KINDS = ("units", "materials", "findings", "options", "constructions", "fillings", "hardware")
+KINDS = (
+    "units",
+    "appliances",
+    "materials",
+    "findings",
+    "options",
+    "constructions",
+    "fillings",
+    "hardware",
+)
 """What `list` can list."""
 
 _CODES = """\

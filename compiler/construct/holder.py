@@ -98,7 +98,17 @@ class Holder:
         return self.textual(word) in self.index
 
     def extent(self, axis: Axis) -> Extent:
-        return self.thing.extent(axis) if self.thing is not None else self.extents[axis]
+        if self.thing is not None:
+            return self.thing.extent(axis)
+        if axis not in self.extents:
+            # A unit's height and depth are worked out before anything lies in it.
+            raise fault(
+                "needs-itself",
+                f"the size of {self.name.replace('_', ' ')} needs what lies in it, and so itself",
+                None,
+                help="say high and depth by options and by the room",
+            )
+        return self.extents[axis]
 
     def edge(self, word: str) -> Quantity:
         axis, side = EDGES[word]

@@ -128,11 +128,13 @@ room flat {{
   ceiling 96
   counter 36 thick 1 1/2
   wall north length 20
-  wall south length 20
+  wall east length 90
+  wall south length 90
+  wall west length 90
 }}
 unit base from cupboard {{ high room.counter - room.counter_thick }}
 run one on north from left {{ S1: base 20 }}
-run two on south from left {{ S2: base 20 }}
+run two on south from left length 20 {{ S2: base 20 }}
 """
     built = compiled({"flats.case": text.encode()}, "flats.case")
     assert built.findings == ()
