@@ -180,6 +180,9 @@ def fronts_nearly_in_line(site: Site) -> Iterator[Report]:
         if found is None:
             continue
         first, second = found
+        # Units that are themselves out of line have a report of their own.
+        if first - second == left.high - right.high != 0:
+            continue
         yield Report(
             f"the fronts of {left.name} and {right.name} are {site.say(abs(first - second))} out "
             "of line",

@@ -60,14 +60,17 @@ def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterato
 
 
 def _finding(check: Check, report: Report, standing: Standing | None) -> Finding:
-    """A fault that lies in library text is blamed on the line that asked for it."""
+    """A fault that lies in another text than the kitchen's is blamed on the line that asked for it;
+    the other line is a note."""
     labels = report.labels
     span = report.origin if isinstance(report.origin, Span) else None
     if standing is not None:
-        span = standing.span_of(report.origin)
-        if span is None or span.source.label.startswith(LIBRARY):
-            labels = (*labels, Label(span, "in the library")) if span is not None else labels
-            span = standing.line
+        span, line = standing.span_of(report.origin), standing.line
+        if span is not None and line is not None and span.source is not line.source:
+            note = "in the library" if span.source.label.startswith(LIBRARY) else "made here"
+            labels = (*labels, Label(span, note))
+            span = line
+        span = span or line
     tags = (standing.placed.tag,) if standing is not None and standing.placed.tag else ()
     return Finding(
         check.slug,

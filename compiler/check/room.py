@@ -557,7 +557,7 @@ def toes_disagree(site: Site) -> Iterator[Report]:
     run uppers on north from left {
       space 2
       U1: wall_unit share  high 30  hung left
-      U2: wall_unit share  high 30 1/4  hung left  top_gap 3/8
+      U2: wall_unit share  high 30 1/4  hung left
       space 2
     }
     """,
