@@ -73,7 +73,7 @@ class _Surveyor:
             ceiling or nothing,
             counter or nothing,
             thick or nothing,
-            floor is not None and bare_word(floor.values[0]) == "finished",
+            floor is not None and "finished" in map(bare_word, floor.values),
             tuple(read_islands(self.reader, statement, by_name, self.step)),
             closed,
             self.finish,

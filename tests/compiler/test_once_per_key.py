@@ -127,13 +127,13 @@ def test_what_is_read_of_the_room_counts_too() -> None:
 room flat {{
   ceiling 96
   counter 36 thick 1 1/2
-  wall north length 20
+  wall north length 90
   wall east length 90
   wall south length 90
   wall west length 90
 }}
 unit base from cupboard {{ high room.counter - room.counter_thick }}
-run one on north from left {{ S1: base 20 }}
+run one on north from left length 20 {{ S1: base 20 }}
 run two on south from left length 20 {{ S2: base 20 }}
 """
     built = compiled({"flats.case": text.encode()}, "flats.case")
