@@ -25,6 +25,7 @@ unit low {
 sheet oak_ply { thick 3/4 }
 slide long_slide { lengths 10 12 }
 filling open { faced no }
+appliance stove { wide 30 }
 construction plain {
   option deep_one count
 }
