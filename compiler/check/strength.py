@@ -38,18 +38,25 @@ def sag(load: Fraction, span: Fraction, modulus: Fraction, thick: Fraction) -> F
     return 60 * load * span**4 / (FOOT_SQUARED * 384 * modulus * thick**3)
 
 
-def longest(
-    load: Fraction, modulus: Fraction, thick: Fraction, over: Fraction, step: Fraction
-) -> Fraction:
-    """The longest whole number of steps that sags no more than its span divided by `over`."""
-    cube = FOOT_SQUARED * 384 * modulus * thick**3 / (60 * over * load)
-    low, high = 0, 1
-    while (high * step) ** 3 <= cube:
-        high *= 2
+def longest(bent: "Bent", step: Fraction) -> Fraction:
+    """The longest whole number of steps at which the same board sags no more than it may. What it
+    may sag grows with the span, and what it sags grows faster."""
+
+    def holds(steps: int) -> bool:
+        span = step * steps
+        sags = bent.creep * sag(bent.load, span, bent.modulus.value, bent.part.thick.value)
+        return sags <= allowed(span, bent.over, bent.most)
+
+    low, high = 0, int(bent.span / step) + 1
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (middle, high) if (middle * step) ** 3 <= cube else (low, middle)
+        low, high = (middle, high) if holds(middle) else (low, middle)
     return low * step
+
+
+def allowed(span: Fraction, over: Fraction, most: Fraction | None) -> Fraction:
+    """What a span may sag: its length over a number, and never more than `most`."""
+    return span / over if most is None else min(span / over, most)
 
 
 @frozen(eq=False)
@@ -60,9 +67,11 @@ class Bent:
     span: Fraction
     load: Fraction
     modulus: Quantity
+    creep: Fraction
     sags: Fraction
     may: Fraction
     over: Fraction
+    most: Fraction | None
 
 
 def _bent(
@@ -75,18 +84,15 @@ def _bent(
     creep = goods.figures.get("creep")
     factor = creep.value if creep is not None else Fraction(1)
     sags = factor * sag(load, span, modulus.value, part.thick.value)
-    may = span / over.value
-    if most is not None:
-        may = min(may, most.value)
+    at_most = most.value if most is not None else None
+    may = allowed(span, over.value, at_most)
     if sags <= may:
         return None
-    return Bent(part, span, load, modulus, sags, may, over.value)
+    return Bent(part, span, load, modulus, factor, sags, may, over.value, at_most)
 
 
 def _told(site: Site, bent: Bent, what: str, standings: tuple[Standing, ...]) -> Report:
-    far = longest(
-        bent.load, bent.modulus.value, bent.part.thick.value, bent.over, site.job.precision.value
-    )
+    far = longest(bent, site.job.precision.value)
     psi = Measure(bent.modulus.value, Dimension.COUNT)
     return Report(
         f"{what} sags {site.say(bent.sags)}; {site.say(bent.may)} is the most",
