@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping
 from enum import Enum
 from fractions import Fraction
+from typing import Any
 
 from attrs import fields, has
 
@@ -41,6 +42,7 @@ def plain(value: object) -> object:
         case tuple() | list():
             return [plain(each) for each in value]
         case _ if has(type(value)):
-            return {field.name: plain(getattr(value, field.name)) for field in fields(type(value))}
+            kind: Any = type(value)
+            return {field.name: plain(getattr(value, field.name)) for field in fields(kind)}
         case _:
             raise TypeError(f"{type(value).__name__} has no plain form")

@@ -127,7 +127,7 @@ def test_the_command_says_the_same() -> None:
 
 
 def test_a_wrong_figure_is_found() -> None:
-    reads = [
+    reads: list[Document] = [
         {"operator": "literal", "inputs": [], "value": {"exact": "5/2"}, "name": ""},
         {"operator": "literal", "inputs": [], "value": {"exact": "1"}, "name": ""},
         {"operator": "-", "inputs": [0, 1], "value": {"exact": "3/2"}, "name": "a"},
