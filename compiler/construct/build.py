@@ -93,6 +93,9 @@ class Build:
     blames: list[Blame] = field(factory=list)
     turned: int = 0
     places: dict[Hashable, tuple[str, Origin | None]] = field(factory=dict)
+    held: list[object] = field(factory=list)
+    """Everything that cells are keyed by. It is kept, because Python gives the identity of what is
+    gone to what comes next, which would then find the cells of another."""
 
     def cell(self, key: Hashable, words: str, origin: Origin | None, formula: Callable[[], T]) -> T:
         """The value of a cell; `words` and `origin` name it should it turn out to need itself."""

@@ -69,6 +69,7 @@ class Holder:
     _openings: Openings | None = None
 
     def __attrs_post_init__(self) -> None:
+        self.build.held.append(self)
         self._declare(self.body, ())
 
     def _declare(self, body: tuple[Statement, ...], guards: tuple[Guard, ...]) -> None:

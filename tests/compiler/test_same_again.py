@@ -3,12 +3,15 @@
 import os
 import subprocess
 import sys
+from collections.abc import Callable, Hashable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import compile_job
+from casewright.lang.cells import Cells
 from casewright.lang.printing import Printing
 from casewright.lang.render_full import render_full
 from casewright.lang.render_json import render_json
@@ -73,3 +76,30 @@ def test_another_process_with_another_hash_gives_the_same_bytes() -> None:
     }
     assert len(said) == 1
     assert len(said.pop()) > 100_000
+
+
+def test_as_many_cells_are_worked_out_each_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Cells are keyed by what they belong to. Were one of those forgotten while its unit is being
+    worked out, its identity would go to another, and with it its cells: by chance fewer."""
+    get = Cells.get
+    count = 0
+
+    def counted(self: Cells, key: Hashable, formula: Callable[[], Any]) -> Any:
+        def once() -> Any:
+            nonlocal count
+            count += 1
+            return formula()
+
+        return get(self, key, once)
+
+    monkeypatch.setattr(Cells, "get", counted)
+    counts = set()
+    kept = []
+    for turn in range(5):
+        count = 0
+        # What is kept between two builds moves where the next one puts its things.
+        kept.append([object() for _ in range(997 * turn)])
+        compile_job(*open_project(GALLEY))
+        counts.add(count)
+    assert len(counts) == 1
+    assert counts.pop() > 1_000
