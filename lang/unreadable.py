@@ -29,6 +29,7 @@ _LOOSE_TAG = re.compile(r"(?P<tag>[A-Za-z]{1,20}[ \t]?[0-9]{0,9}[A-Za-z]{0,9})[ 
 _WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 _LEXEME = re.compile(r"[A-Za-z0-9_.]+|[^A-Za-z0-9_ \t]")
 _LONGEST_WORD = 40
+_A_TAG = re.compile(r"[A-Z][0-9]+[a-z]?")
 _PLAIN_WORD = re.compile(r"[a-z][a-z0-9_]*")
 _CONDITIONS = re.compile(r"(?<![.\w])(?:or[ \t]+else|if|else)\b")
 _GOING_ON = re.compile(r"\.\.|<=|>=|[-+*/<>=)]|(?:or|and|if|else|is|within)(?![a-z0-9_.])")
@@ -258,6 +259,15 @@ class _Line:
 
     def _capital(self, word: str) -> Finding | None:
         small = word.lower()
+        if not self.before and _A_TAG.fullmatch(word):
+            end = self.at + len(word)
+            return error(
+                "colon-missing",
+                f"a colon is missing after {quoted(word)}",
+                self.span(self.at, end),
+                help=f"write {word}: and then what stands there",
+                edits=(Edit(self.span(end, end), ":"),),
+            )
         if small == word or not _PLAIN_WORD.fullmatch(small):
             return None
         span = self.span(self.at, self.at + len(word))

@@ -43,6 +43,21 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "colon-missing": Rule(
+        doc="A tag stands at the beginning of a line without its colon.",
+        mend="Put a colon right after the tag.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left {
+          S1 cupboard share
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
     "brace-left-open": Rule(
         doc=(
             "A block is never closed. The report names the line from which the columns no longer "
