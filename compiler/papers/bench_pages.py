@@ -20,6 +20,7 @@ from casewright.compiler.papers.cut_list import cut_list
 from casewright.compiler.papers.drawing import scale_words
 from casewright.compiler.papers.figures import Figure, figure
 from casewright.compiler.papers.frame_views import frame_rows, frame_views, frames
+from casewright.compiler.papers.machining_pages import machining_pages
 from casewright.compiler.papers.names import folded, words
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built, band_words, built
@@ -79,7 +80,7 @@ class WordStep:
 
 
 def pages(job: Job, only: str | None = None) -> Iterator[Page]:
-    """For each unit its sheet, its frames and its assembly order."""
+    """For each unit its sheet, its frames, its machining and its assembly order."""
     cut_rows = {
         address: row.number
         for group in cut_list(job, only)
@@ -90,7 +91,9 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         if only is not None and item.holder != only:
             continue
         if len(item.unit.parts) < 2:
-            # A loose filler is one piece: the cut list and the install drawing say all of it.
+            # A loose filler is one piece: the cut list and the install drawing say all of it,
+            # but for work on it.
+            yield from machining_pages(job, item)
             continue
         yield from _unit_sheet(job, item, cut_rows)
         for frame in frames(item):
@@ -119,6 +122,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
                 },
                 frozenset({item.holder}),
             )
+        yield from machining_pages(job, item)
         yield from _order_pages(job, item)
 
 

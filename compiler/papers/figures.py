@@ -6,8 +6,8 @@ from attrs import frozen
 
 from casewright.compiler.model import Job
 from casewright.lang.cells import Quantity
-from casewright.lang.measure import Dimension, Measure, System
-from casewright.lang.printing import NO_BREAK, Printing, bare, decimal_of, printed
+from casewright.lang.measure import INCH, Dimension, Measure, System
+from casewright.lang.printing import NO_BREAK, Printing, bare, decimal_of, in_words, printed
 
 
 @frozen
@@ -67,6 +67,21 @@ def read(measure: Measure, printing: Printing) -> str:
 def marked(measure: Measure, printing: Printing) -> str:
     """The bare figure with `shy` or `full` where it is rounded: for lists."""
     return bare(measure, printing, blank=NO_BREAK)
+
+
+def exactly(measure: Measure, printing: Printing) -> str:
+    """What a figure is where the job's step doesn't say it: `22 63/64`, or `72.9 mm`, to 1/100
+    with its shade where that is rounded too. Empty for a figure that is printed as it is."""
+    if not printed(measure, printing).mark:
+        return ""
+    inches = Printing(System.INCHES, _FINEST_INCH)
+    if printing.system is System.INCHES and not printed(measure, inches).mark:
+        return bare(measure, inches, blank=NO_BREAK)
+    return in_words(measure, _FINE_METRIC).replace(" ", NO_BREAK)
+
+
+_FINEST_INCH = Fraction(1, 64)
+_FINE_METRIC = Printing(System.MILLIMETRES, Fraction(1, 100) / INCH)
 
 
 def shade(measure: Measure, printing: Printing) -> str:

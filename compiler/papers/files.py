@@ -12,6 +12,7 @@ from casewright.compiler.papers.drawing import Drawing
 from casewright.compiler.papers.frame_views import frame_views, frames
 from casewright.compiler.papers.hardware_list import hardware_csv
 from casewright.compiler.papers.job_json import job_json
+from casewright.compiler.papers.machining_pages import machining_views
 from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.walls import sides
@@ -62,7 +63,11 @@ def drawings(job: Job, only: str | None = None) -> Iterator[tuple[str, Drawing]]
                 yield "agree", drawing
             yield "install", install_pages.view(job, side)
     for item in built(job):
-        if (only is not None and item.holder != only) or len(item.unit.parts) < 2:
+        if only is not None and item.holder != only:
+            continue
+        for drawing in machining_views(job, item):
+            yield "bench", drawing
+        if len(item.unit.parts) < 2:
             continue
         for drawing in bench_pages.sheet_views(job, item).drawings:
             yield "bench", drawing

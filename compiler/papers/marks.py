@@ -51,9 +51,17 @@ def banded(
     )
 
 
-def datum(canvas: Canvas, x: float, y: float) -> None:
-    """The bench's face-edge mark: a V whose point is on the edge measured from."""
-    canvas.polyline("cut", ((x - 2.6, y - 5.2), (x, y), (x + 2.6, y - 5.2)))
+def datum(
+    canvas: Canvas, x: float, y: float, outward: tuple[int, int] = (0, 1), size: float = 5.2
+) -> None:
+    """The bench's face-edge mark: a V whose point is on the edge measured from; `outward` is the
+    way out of the part there, `size` how far the V reaches into it."""
+    dx, dy = outward
+    half = size / 2
+    feet = [
+        (x - size * dx + side * half * dy, y - size * dy + side * half * dx) for side in (-1, 1)
+    ]
+    canvas.polyline("cut", (feet[0], (x, y), feet[1]))
 
 
 def crossed(canvas: Canvas, x: float, y: float, width: float, height: float) -> None:

@@ -10,7 +10,7 @@ from jinja2 import Environment, FunctionLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from casewright.compiler.papers.drawing import Drawing, Note
-from casewright.compiler.papers.figures import Figure, marked, read
+from casewright.compiler.papers.figures import Figure, exactly, marked, read
 from casewright.compiler.papers.names import words
 from casewright.lang.measure import Measure
 from casewright.lang.printing import NO_BREAK, Printing, bare
@@ -54,6 +54,20 @@ class Press:
     def plain(self, figure: Figure) -> Markup:
         """A figure without its shade."""
         return self._why(figure, read(figure.measure, self.printing))
+
+    def exact(self, figure: Figure) -> Markup:
+        """A figure with its shade and, where it is rounded, what it is exactly. One that stands at
+        no address is not explained."""
+        text = marked(figure.measure, self.printing)
+        fine = exactly(figure.measure, self.printing)
+        shown = self._why(figure, text) if figure.address else escape(text)
+        return Markup("{} ({})").format(shown, fine) if fine else shown
+
+    def exact_note(self, note: Note) -> Markup:
+        """Words with exact figures among them."""
+        return Markup("").join(
+            self.exact(piece) if isinstance(piece, Figure) else escape(piece) for piece in note
+        )
 
     def bare(self, measure: Measure | None) -> str:
         """A figure that is no quantity of the job: a row of a sum."""

@@ -1,0 +1,35 @@
+"""The example kitchens, built, so that papers are tested on what people print."""
+
+from functools import cache
+from pathlib import Path
+
+from casewright.compiler.commands.book_files import work_pages
+from casewright.compiler.commands.world import open_project
+from casewright.compiler.compile import Compiled, compile_job
+from casewright.compiler.model import Job
+from casewright.compiler.papers.book import book
+from casewright.compiler.shop_work import shop_work
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@cache
+def compiled_kitchen(name: str) -> Compiled:
+    """What comes of the example `name`, as `galley/framed`."""
+    return compile_job(*open_project(EXAMPLES / f"{name}.case"))
+
+
+def kitchen(name: str) -> Job:
+    """The example `name` as a job."""
+    job = compiled_kitchen(name).job
+    assert job is not None, name
+    return job
+
+
+@cache
+def whole_book(name: str) -> str:
+    """The whole book of the example `name`, plans and labels with it; figures aren't explained."""
+    job = kitchen(name)
+    work, reckoning = shop_work(job)
+    findings = (*compiled_kitchen(name).findings, *reckoning)
+    return book(job, findings, {}, tuple(work_pages(job, work)))
