@@ -166,7 +166,8 @@ class ItemReader:
             f"no unit is called {word}",
             span_of(line.head.origin),
             suggestion(word, known)
-            or "see casewright list units; what is bought is declared: appliance, its name, wide, high, depth",
+            or "see casewright list units; what is bought is declared: "
+            "appliance, its name, wide, high, depth",
         )
         return None
 

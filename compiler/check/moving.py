@@ -5,9 +5,8 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from casewright.compiler.angles import direction
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.plan import Outline, Shape, moved, outline_of, shares
+from casewright.compiler.check.plan import Outline, Shape, apart, moved, outline_of, shares
 from casewright.compiler.check.site import Site, figure, length
 from casewright.compiler.check.sweeps import (
     Fixed,
@@ -17,6 +16,7 @@ from casewright.compiler.check.sweeps import (
     door_sweep,
     fixed_things,
     movers,
+    turn_of,
 )
 from casewright.compiler.model import Range
 from casewright.lang.findings import Figure, Severity
@@ -517,23 +517,28 @@ def appliance_blocked(site: Site) -> Iterator[Report]:
 )
 def sweeps_meet(site: Site) -> Iterator[Report]:
     told: set[tuple[int, int]] = set()
-    steps = tuple(Fraction(number, CHORDS) for number in range(1, CHORDS + 1))
-    cells: dict[tuple[int, int], list[tuple[Mover, tuple[Outline, ...]]]] = {}
+    cells: dict[tuple[int, int], list[Mover]] = {}
     for mover in site.once(all_movers):
-        turns = tuple(direction(mover.angle * step) for step in steps) if mover.leaf else ()
-        outlines = tuple(
-            tuple(mover.line.place(point) for point in outline_of(shape, turns))
-            for shape in mover.shapes
-        )
         for cell in cells_of(mover):
-            for other, theirs in cells.get(cell, ()):
+            for other in cells.get(cell, ()):
                 key = (id(mover.standing), id(other.standing))
                 if key in told or other.standing.run is mover.standing.run:
                     continue
-                if _overlap(mover.up, other.up) and _meet(outlines, theirs):
+                if not _overlap(mover.up, other.up) or apart(mover.around, other.around):
+                    continue
+                if _meet(_swept(mover), _swept(other)):
                     told.add(key)
                     yield _crossing(mover, other)
-            cells.setdefault(cell, []).append((mover, outlines))
+            cells.setdefault(cell, []).append(mover)
+
+
+def _swept(mover: Mover) -> tuple[Outline, ...]:
+    """What a mover sweeps, as outlines in plan."""
+    turns = tuple(turn_of(mover.angle * step / CHORDS) for step in range(1, CHORDS + 1))
+    return tuple(
+        tuple(mover.line.place(point) for point in outline_of(shape, turns))
+        for shape in mover.shapes
+    )
 
 
 def _meet(first: tuple[Outline, ...], second: tuple[Outline, ...]) -> bool:

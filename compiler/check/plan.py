@@ -4,7 +4,7 @@ Everything is rational: directions are rational points of the unit circle, and r
 by their squares. Two shapes that only touch share nothing.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from attrs import frozen
@@ -120,14 +120,19 @@ def _inside(point: Point, outline: Sequence[Point]) -> bool:
 
 def shares(shape: Shape, outline: Outline) -> bool:
     """Whether a shape and an outline have room in common, exactly."""
+    around = bounds((outline,))
     if not isinstance(shape, Sector):
-        return bool(common(shape, outline))
+        return apart(bounds((shape,)), around) is False and bool(common(shape, outline))
+    x = max(around[0] - shape.centre[0], shape.centre[0] - around[2], Fraction(0))
+    y = max(around[1] - shape.centre[1], shape.centre[1] - around[3], Fraction(0))
+    reach = (shape.start[0] - shape.centre[0]) ** 2 + (shape.start[1] - shape.centre[1]) ** 2
+    if x * x + y * y >= reach or apart(bounds((shape,)), around):
+        return False
     end = turned_about(shape.start, shape.centre, shape.turn)
     kept = clipped(outline, shape.centre, shape.start)
     kept = clipped(kept, end, shape.centre) if len(kept) > 2 else []
     if len(kept) < 3 or area_twice(kept) == 0:
         return False
-    reach = (shape.start[0] - shape.centre[0]) ** 2 + (shape.start[1] - shape.centre[1]) ** 2
     if _inside(shape.centre, kept):
         return True
     return any(
@@ -144,17 +149,40 @@ def outline_of(shape: Shape, steps: Sequence[Direction]) -> Outline:
     return (shape.centre, shape.start, *rim)
 
 
-def bounds(shapes: Iterable[Shape]) -> tuple[Fraction, Fraction, Fraction, Fraction]:
-    """A box around shapes: least x, least y, greatest x, greatest y. A sector's is the box of its
-    whole circle's reach by the longer of its legs, which is never less."""
+Bounds = tuple[Fraction, Fraction, Fraction, Fraction]
+"""A box around something: least x, least y, greatest x, greatest y."""
+
+AXES = ((1, 0), (0, 1), (-1, 0), (0, -1))
+
+
+def apart(one: Bounds, other: Bounds) -> bool:
+    """Whether two boxes share no room."""
+    return one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+
+
+def bounds(shapes: Iterable[Shape]) -> Bounds:
+    """A box around shapes. A sector's is never less than it is, and at most a little more."""
     xs: list[Fraction] = []
     ys: list[Fraction] = []
     for shape in shapes:
-        if isinstance(shape, Sector):
-            reach = abs(shape.start[0] - shape.centre[0]) + abs(shape.start[1] - shape.centre[1])
-            xs += [shape.centre[0] - reach, shape.centre[0] + reach]
-            ys += [shape.centre[1] - reach, shape.centre[1] + reach]
-        else:
-            xs += [point[0] for point in shape]
-            ys += [point[1] for point in shape]
+        for x, y in _extremes(shape) if isinstance(shape, Sector) else shape:
+            xs.append(x)
+            ys.append(y)
     return min(xs), min(ys), max(xs), max(ys)
+
+
+def _extremes(sector: Sector) -> Iterator[Point]:
+    """Places around a sector: its centre, its ends, and how far it may reach along an axis that it
+    turns past. A radius is never more than its longer leg and half the shorter."""
+    end = turned_about(sector.start, sector.centre, sector.turn)
+    yield sector.centre
+    yield sector.start
+    yield end
+    x, y = sector.centre
+    legs = sorted((abs(sector.start[0] - x), abs(sector.start[1] - y)))
+    reach = legs[1] + legs[0] / 2
+    for along, up in AXES:
+        place = (x + along * reach, y + up * reach)
+        past = cross(sector.centre, sector.start, place) >= 0
+        if past and cross(sector.centre, place, end) >= 0:
+            yield place

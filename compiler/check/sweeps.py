@@ -8,16 +8,19 @@ does its pull. A drawer carries its front and its pull straight out.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from attrs import evolve, frozen
 
 from casewright.compiler.angles import direction
 from casewright.compiler.check.plan import (
+    Bounds,
     Outline,
     Point,
     Sector,
     Shape,
+    apart,
     bounds,
     rectangle,
     turned_about,
@@ -65,7 +68,7 @@ class Line:
         return tuple((sign * (x + self.start), y) for x, y in found)
 
 
-@frozen(eq=False)
+@frozen(eq=False, slots=False)
 class Fixed:
     """Something that can't give way: its outline in plan and its heights."""
 
@@ -75,8 +78,13 @@ class Fixed:
     up: Range
     standing: Standing | None
 
+    @cached_property
+    def around(self) -> Bounds:
+        """A box around it in plan."""
+        return bounds((self.outline,))
 
-@frozen(eq=False)
+
+@frozen(eq=False, slots=False)
 class Mover:
     """Something that moves: what it sweeps at most, and where it is `closed`, on its own line. A
     door has the outlines of its `leaf`, its pull among them, and the `pivot` they turn about."""
@@ -91,16 +99,24 @@ class Mover:
     leaf: tuple[Outline, ...] = ()
     pivot: Point = (Fraction(0), Fraction(0))
 
-    def in_plan(self) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    @cached_property
+    def around(self) -> Bounds:
+        """A box in plan around all it sweeps."""
         low_x, low_y, high_x, high_y = bounds(self.shapes)
         corners = [self.line.place(each) for each in rectangle((low_x, low_y), (high_x, high_y))]
         return bounds((tuple(corners),))
 
 
+@lru_cache(maxsize=1024)
+def turn_of(degrees: Fraction) -> Direction:
+    """The direction of an angle; doors of a kitchen open by few different ones."""
+    return direction(degrees)
+
+
 def door_sweep(leaf: tuple[Outline, ...], pivot: Point, degrees: Fraction) -> tuple[Shape, ...]:
     """What the outlines of a door and its pull sweep, opening about `pivot`: each where it comes
     to rest, and the sectors of its far corners."""
-    turn = direction(degrees)
+    turn = turn_of(degrees)
     shapes: list[Shape] = []
     for outline in leaf:
         shapes.append(tuple(turned_about(point, pivot, turn) for point in outline))
@@ -296,20 +312,21 @@ class Nearby:
     def of(cls, fixed: Iterator[Fixed]) -> "Nearby":
         cells: dict[tuple[int, int], list[Fixed]] = {}
         for each in fixed:
-            for cell in _cells(bounds((each.outline,))):
+            for cell in _cells(each.around):
                 cells.setdefault(cell, []).append(each)
         return cls(cells)
 
     def to(self, mover: Mover) -> Iterator[Fixed]:
         met: set[int] = set()
-        for cell in _cells(mover.in_plan()):
+        for cell in _cells(mover.around):
             for each in self.cells.get(cell, ()):
                 if id(each) not in met:
                     met.add(id(each))
-                    yield each
+                    if not apart(mover.around, each.around):
+                        yield each
 
 
-def _cells(box: tuple[Fraction, Fraction, Fraction, Fraction]) -> Iterator[tuple[int, int]]:
+def _cells(box: Bounds) -> Iterator[tuple[int, int]]:
     low_x, low_y, high_x, high_y = (
         min(max((each / CELL).__floor__(), -FARTHEST), FARTHEST) for each in box
     )
@@ -319,4 +336,4 @@ def _cells(box: tuple[Fraction, Fraction, Fraction, Fraction]) -> Iterator[tuple
 
 
 def cells_of(mover: Mover) -> Iterator[tuple[int, int]]:
-    return _cells(mover.in_plan())
+    return _cells(mover.around)

@@ -20,14 +20,13 @@ from statistics import median
 
 from attrs import evolve, frozen
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from lists import kitchen, planted, published_class
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from casewright.compiler.plan.plan import DEFAULT, HARD, Effort, plan_sheets
 from casewright.compiler.plan.request import Piece, Request, Stock
 from casewright.compiler.plan.sawing import settings
 from casewright.compiler.plan.words import headline
+from tests.benchmarks.lists import kitchen, planted, published_class
 
 
 @frozen
@@ -66,7 +65,8 @@ def published(path: Path) -> Iterator[Case]:
             Piece(f"part {n}", "", Fraction(a), Fraction(b), many)
             for n, (a, b, many) in enumerate(item["parts"])
         )
-        stock = Stock("sheet", *(Fraction(size) for size in item["sheet"]))
+        length, width = (Fraction(size) for size in item["sheet"])
+        stock = Stock("sheet", length, width)
         request = Request("mm", pieces, (stock,))
         request = evolve(request, saw=evolve(request.saw, first="either"))
         yield Case(item["name"], request, item["best_known_three_stage"])
@@ -142,15 +142,15 @@ def summary(name: str, results: list[Result]) -> None:
         f"  rip settings {sum(r.rips for r in results)}", end="; fewest that locked widths allow "
     )
     print(sum(len({p.width for p in r.case.request.pieces if not p.turn}) for r in results))
-    known = [r for r in results if r.case.known is not None]
+    known = [(r.cost, r.case.known) for r in results if r.case.known is not None]
     if known:
-        met = sum(r.cost == r.case.known for r in known)
-        below = sum(r.cost < r.case.known for r in known)
+        met = sum(cost == best for cost, best in known)
+        below = sum(cost < best for cost, best in known)
         print(f"  known count met {met} of {len(known)}, bettered {below}")
-    rivals = [r for r in results if r.rival is not None]
+    rivals = [(r.cost, Fraction(r.rival)) for r in results if r.rival is not None]
     if rivals:
-        ours, theirs = sum(int(r.cost) for r in rivals), sum(r.rival for r in rivals)
-        worse = sum(r.cost > r.rival for r in rivals)
+        ours, theirs = (sum(int(pair[n]) for pair in rivals) for n in (0, 1))
+        worse = sum(our > their for our, their in rivals)
         print(
             f"  rival on {len(rivals)} lists: {theirs} sheets, ours {ours}; ours worse on {worse}"
         )

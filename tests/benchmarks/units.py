@@ -13,7 +13,7 @@ from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.unit import Wanted
 from casewright.compiler.model import Unit
 from casewright.compiler.resolve import Program
-from casewright.lang.cells import literal
+from casewright.lang.cells import Quantity, literal
 from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import Printing
 from casewright.lang.shape import Statement
@@ -22,7 +22,7 @@ from tests.stdlib.test_units import CONSTRUCTIONS, USUAL
 
 TIMES = 5
 
-OUTSIDE = {
+OUTSIDE: dict[str, Quantity | str] = {
     "room.counter": literal(36),
     "room.counter_thick": literal(Fraction(3, 2)),
     "room.ceiling": literal(96),

@@ -156,8 +156,8 @@ run doors on north from left length 30 {{
     )
 
 
-# Doors by height. Cup hinges: 2 to 40 inches, 3 to 60, 4 to 80, then 5 (from memory). Butt hinges: one
-# for every 30 inches or part of it: 60 want 2, 90 want 3, 91 want 4 ("Number of door hinges per
+# Doors by height. Cup hinges: 2 to 40 inches, 3 to 60, 4 to 80, then 5 (from memory). Butt hinges:
+# one for every 30 inches or part of it: 60 want 2, 90 want 3, 91 want 4 ("Number of door hinges per
 # door", a passage-door rule).
 @pytest.mark.parametrize(
     ("height", "wanted", "hinge"),

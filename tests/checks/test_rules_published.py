@@ -186,8 +186,8 @@ def test_the_reach_from_the_side(up: str, ruled: bool) -> None:
     assert bool(findings(kitchen("accessible_2010", runs, "34"), "reach-up-ruled")) is ruled
 
 
-# FHA Minimum Property Standards, rev. July 1959: counters 30 to 38 high, 15 from the counter to what
-# hangs over it, 24 over a sink, 30 over a range that isn't protected.
+# FHA Minimum Property Standards, rev. July 1959: counters 30 to 38 high, 15 from the counter to
+# what hangs over it, 24 over a sink, 30 over a range that isn't protected.
 @pytest.mark.parametrize(
     ("counter", "ruled"), [("30", False), ("29 7/8", True), ("38", False), ("38 1/8", True)]
 )
@@ -289,8 +289,8 @@ def test_toe_spaces(toe: str, slug: str, ruled: bool) -> None:
     assert bool(missed("cabinets_2012", slug, low)) is ruled
 
 
-# Two 24s and a cut of 1/8 are 48 1/8: one to a 48 sheet, two to a 49 (arithmetic); four 12s and three
-# cuts are 48 3/8; two 23 1/4s are 46 5/8. The saw of this shop trims 1/4 off each edge.
+# Two 24s and a cut of 1/8 are 48 1/8: one to a 48 sheet, two to a 49 (arithmetic); four 12s and
+# three cuts are 48 3/8; two 23 1/4s are 46 5/8. The saw of this shop trims 1/4 off each edge.
 @pytest.mark.parametrize(
     ("depth", "sheet", "advised"),
     [

@@ -24,7 +24,8 @@ unit framed  bare  serves tall_unit {{
   depth 3/4
   part left_post of ply   across 2 from left  grain up
   part right_post of ply  across 2 to right   grain up
-  part rail of thin_board across left_post - 3/8 - {room} .. right_post + 3/8 + {room}  deep 1/4 centred {{
+  part rail of thin_board deep 1/4 centred {{
+    across left_post - 3/8 - {room} .. right_post + 3/8 + {room}
     up    2 from bottom
     grain across
   }}
@@ -89,7 +90,7 @@ def test_a_red_alder_board_of_eight_inches() -> None:
 
 
 def test_it_bursts_exactly_when_the_room_is_too_small() -> None:
-    """Red oak 12 wide from 8 to 11 per cent swells 12 x 0.00369 x 3 = 0.13284; half at each side."""
+    """Red oak 12 wide from 8 to 11 per cent swells 12 x 0.00369 x 3 = 0.13284; half a side."""
     half = Fraction("0.13284") / 2
     enough = framed("12", "0.00369", "8", "8", "11", room=str(half))
     short = framed("12", "0.00369", "8", "8", "11", room=str(half - Fraction(1, 10_000)))
