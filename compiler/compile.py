@@ -20,20 +20,20 @@ from attrs import frozen
 
 from casewright.compiler.check.overlook import look_over
 from casewright.compiler.check.quantities import QUANTITIES
-from casewright.compiler.clashes import clashes
-from casewright.compiler.furnish import Furnisher
-from casewright.compiler.kitchen import read_head
-from casewright.compiler.load import EDITIONS, load
 from casewright.compiler.model import Job
 from casewright.compiler.naming import materials_of, named_figures
-from casewright.compiler.place import place
-from casewright.compiler.read_supply import read_supply
-from casewright.compiler.read_yardstick import read_yardstick
 from casewright.compiler.reports import breaks, in_order, without_vain_sums
-from casewright.compiler.resolve import Program, resolve
-from casewright.compiler.room import place_step
-from casewright.compiler.shop import read_offcuts, read_saw
-from casewright.compiler.survey import read_room
+from casewright.compiler.rooms.clashes import clashes
+from casewright.compiler.rooms.furnish import Furnisher
+from casewright.compiler.rooms.kitchen import read_head
+from casewright.compiler.rooms.place import place
+from casewright.compiler.rooms.room import place_step
+from casewright.compiler.rooms.survey import read_room
+from casewright.compiler.shop.read_supply import read_supply
+from casewright.compiler.shop.read_yardstick import read_yardstick
+from casewright.compiler.shop.saw import read_offcuts, read_saw
+from casewright.compiler.text.load import EDITIONS, load
+from casewright.compiler.text.resolve import Program, resolve
 from casewright.compiler.world import World
 from casewright.lang.findings import Finding, Progress, error
 

@@ -13,8 +13,8 @@ from typing import Literal
 from attrs import field, frozen
 
 from casewright.compiler.blame import Blame
-from casewright.compiler.supply import Supply
-from casewright.compiler.yardstick import Yardstick
+from casewright.compiler.shop.supply import Supply
+from casewright.compiler.shop.yardstick import Yardstick
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import System
 from casewright.lang.source import Origin, Source, Span

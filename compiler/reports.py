@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from casewright.compiler.resolve import Program
+from casewright.compiler.text.resolve import Program
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.source import Span
 

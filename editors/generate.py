@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.grammar import RESERVED
 from casewright.lang.numbers import READABLE
 from casewright.lang.schema import ClauseRule, Schema

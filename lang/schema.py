@@ -1,7 +1,7 @@
 """The schema's own shape: which words a place takes, as data.
 
 From one value of `Schema` the shaper, the formatter, completion, hover, the editor syntax and the
-printed reference are made. The words themselves are the compiler's (`compiler/words.py`).
+printed reference are made. The words themselves are the compiler's (`compiler/words/schema.py`).
 """
 
 from collections.abc import Mapping

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.schema import ClauseRule
 
 ROOT = Path(__file__).parents[1]
@@ -15,7 +15,7 @@ ROOT = Path(__file__).parents[1]
 BACK_ENDS = ("check", "papers", "plan")
 """Folders of the compiler whose modules read the built job."""
 
-PHASES = ("load", "resolve", "construct", "contact", "order")
+PHASES = ("text.load", "text.resolve", "construct", "joints.contact", "bench.order")
 """Modules of the way from text to job, in their order; none may reach a back end."""
 
 LARGEST_SNAPSHOT = 20_000
@@ -143,8 +143,9 @@ def words_of_the_language() -> set[str]:
     known = set()
     for head in SCHEMA.heads.values():
         known |= {head.name, *clause_words(head.clauses)}
-    tree = ast.parse((ROOT / "compiler" / "words.py").read_text(encoding="utf-8"))
-    for node in tree.body:
+    sources = sorted((ROOT / "compiler" / "words").glob("*.py"))
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in sources]
+    for node in (node for tree in trees for node in tree.body):
         if isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple):
             known |= {
                 each.value

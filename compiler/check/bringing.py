@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from casewright.compiler.angles import root
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.site import (
     Site,
@@ -15,6 +14,7 @@ from casewright.compiler.check.site import (
 )
 from casewright.compiler.check.strength import weight_of
 from casewright.compiler.model import Feature, Unit
+from casewright.compiler.rooms.angles import root
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 

@@ -13,7 +13,7 @@ from attrs import field, frozen
 from casewright.compiler.check.declare import Check, Report
 from casewright.compiler.check.site import Site, Standing, figure
 from casewright.compiler.model import Feature
-from casewright.compiler.yardstick import Kind, Limit, Pack
+from casewright.compiler.shop.yardstick import Kind, Limit, Pack
 from casewright.lang.findings import Figure, Label, Severity
 from casewright.lang.measure import Measure
 from casewright.lang.source import Span

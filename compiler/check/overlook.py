@@ -19,7 +19,7 @@ from casewright.compiler.check.declare import Check, Report
 from casewright.compiler.check.quantities import EVERY
 from casewright.compiler.check.site import LIBRARY, Site, Standing
 from casewright.compiler.model import Job
-from casewright.compiler.yardstick import Acceptance
+from casewright.compiler.shop.yardstick import Acceptance
 from casewright.lang.findings import Finding, Label, Severity
 from casewright.lang.source import Span
 

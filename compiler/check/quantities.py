@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import combinations, pairwise
 
-from casewright.compiler.angles import root
 from casewright.compiler.check.measured import (
     LOW,
     Measured,
@@ -21,7 +20,8 @@ from casewright.compiler.check.measured import (
 from casewright.compiler.check.site import Site, Standing, assemblies, first_line, line_of, parts
 from casewright.compiler.check.sweeps import line_of as plan_line
 from casewright.compiler.model import Run
-from casewright.compiler.yardstick import COUNT, LENGTH, Kind
+from casewright.compiler.rooms.angles import root
+from casewright.compiler.shop.yardstick import COUNT, LENGTH, Kind
 from casewright.lang.measure import nearest
 
 HUNG = "wall_unit"

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from casewright.compiler.angles import direction
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.site import Site, Standing, assemblies, figure, length, parts
 from casewright.compiler.model import Assembly, Feature, Part, Unit, Wall
+from casewright.compiler.rooms.angles import direction
 from casewright.lang.findings import Figure, Label, Severity
 
 PIPES = ("waste", "water", "gas")

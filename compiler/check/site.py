@@ -9,7 +9,7 @@ from attrs import define, field, frozen
 
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Assembly, Job, Part, Placed, Run, Unit, Wall
-from casewright.compiler.yardstick import Goods, Stands, Yardstick
+from casewright.compiler.shop.yardstick import Goods, Stands, Yardstick
 from casewright.lang.cells import LITERAL, NAMED, Quantity
 from casewright.lang.findings import Edit, Figure
 from casewright.lang.measure import INCH, Dimension, Measure, System

@@ -13,7 +13,6 @@ from typing import Literal
 
 from attrs import evolve, frozen
 
-from casewright.compiler.angles import direction
 from casewright.compiler.check.plan import (
     Bounds,
     Outline,
@@ -27,7 +26,8 @@ from casewright.compiler.check.plan import (
 )
 from casewright.compiler.check.site import Site, Standing, parts
 from casewright.compiler.model import Assembly, Direction, Part, Range, Spot, Wall
-from casewright.compiler.room import on_line, plan_point
+from casewright.compiler.rooms.angles import direction
+from casewright.compiler.rooms.room import on_line, plan_point
 
 MoverKind = Literal["swing", "travel", "appliance"]
 FixedKind = Literal["wall", "casing", "thing"]

@@ -9,7 +9,7 @@ from casewright.compiler.papers.files import write_papers
 from casewright.compiler.papers.label_pages import label_pages
 from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.sheet_pages import sheet_pages
-from casewright.compiler.shop_work import ShopWork
+from casewright.compiler.shop.reckoning import ShopWork
 from casewright.lang.findings import Finding
 from casewright.lang.render_explain import Row
 

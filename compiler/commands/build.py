@@ -21,7 +21,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.compile import compile_job
     from casewright.compiler.explain import why
     from casewright.compiler.papers.pages import READERS
-    from casewright.compiler.shop_work import shop_work
+    from casewright.compiler.shop.reckoning import shop_work
 
     chapter = chapter_for(arguments.reader, READERS)
     compiled = compile_job(world, entry)

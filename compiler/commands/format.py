@@ -10,7 +10,7 @@ from casewright.compiler.commands.kitchen import report
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import read_bounded
 from casewright.compiler.commands.writing import replace_file
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.words.schema import SCHEMA
 from casewright.compiler.world import Unreadable
 from casewright.lang.findings import Finding, Progress, Severity
 from casewright.lang.formatter import format_text

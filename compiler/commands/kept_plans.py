@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING
 
 from casewright.compiler.commands.terminal import Unusable
 from casewright.compiler.commands.writing import replace_file, write_new
-from casewright.compiler.plan_files import HeldPlan, kept_plans, read_kept_plans
+from casewright.compiler.cutting.plan_files import HeldPlan, kept_plans, read_kept_plans
 from casewright.compiler.world import World
 from casewright.lang.reading import LONGEST_TEXT
 
 if TYPE_CHECKING:
-    from casewright.compiler.shop_work import ShopWork
+    from casewright.compiler.shop.reckoning import ShopWork
 
 SUFFIX = ".plans.json"
 

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from casewright.compiler.commands.terminal import Terminal
 from casewright.compiler.commands.world import InstalledLibrary
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.words.schema import SCHEMA
 from casewright.compiler.world import Library
 from casewright.lang.parser import parse
 from casewright.lang.plain_text import cells, padded, visible, wrapped

@@ -8,8 +8,8 @@ from attrs import frozen
 
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import is_file, read_bounded
+from casewright.compiler.cutting.plan_files import CERTIFICATE, FOLDER, PLAN, check_files
 from casewright.compiler.plan.words import headline
-from casewright.compiler.plan_files import CERTIFICATE, FOLDER, PLAN, check_files
 from casewright.lang.plain_text import visible
 from casewright.lang.reading import LONGEST_TEXT
 

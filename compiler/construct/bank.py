@@ -6,7 +6,7 @@ from attrs import define, field
 
 from casewright.compiler.construct.unit import Wanted, work_out
 from casewright.compiler.model import Unit
-from casewright.compiler.resolve import Program
+from casewright.compiler.text.resolve import Program
 from casewright.lang.cells import Quantity
 
 

@@ -12,8 +12,8 @@ from casewright.compiler.blame import Blame, Row, finding_at
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.values import Choice, Datum, Lengths, Missing, Value
-from casewright.compiler.resolve import DATA, Declaration, Program, reopen
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.text.resolve import DATA, Declaration, Program, reopen
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.cells import Cells, Cycle, Poisoned, Quantity, given, named
 from casewright.lang.measure import INCH, Dimension, System
 from casewright.lang.printing import Printing

@@ -7,7 +7,7 @@ split.
 from collections.abc import Iterator
 
 from casewright.compiler.blame import Blame, Row, finding_at
-from casewright.compiler.geometry import Scale, less, replace, scale_of, solid_of
+from casewright.compiler.joints.geometry import Scale, less, replace, scale_of, solid_of
 from casewright.compiler.model import Part
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import length

@@ -13,7 +13,7 @@ from casewright.compiler.construct.shares import divide_in_shares
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Missing, Spatial, Value
 from casewright.compiler.model import EDGES, Axis, Extent
-from casewright.compiler.resolve import Declaration
+from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import (
     Quantity,
     add,

@@ -3,7 +3,7 @@
 from casewright.compiler.construct.evaluate import evaluate, quantity, written
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Missing, Reading, Sides, Value
-from casewright.compiler.resolve import DATA
+from casewright.compiler.text.resolve import DATA
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, suggestion
 from casewright.lang.tree import Expression

@@ -23,7 +23,7 @@ from casewright.compiler.model import (
     Part,
     Stock,
 )
-from casewright.compiler.resolve import Declaration
+from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity, add, literal, named, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word

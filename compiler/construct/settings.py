@@ -7,7 +7,7 @@ from casewright.compiler.construct.faults import Fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.openings import Openings
-from casewright.compiler.resolve import Declaration, Program
+from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Poisoned
 from casewright.lang.findings import Severity
 from casewright.lang.shape import Statement, bare_word, suggestion

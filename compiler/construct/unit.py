@@ -5,6 +5,7 @@ from functools import partial
 
 from attrs import evolve, frozen
 
+from casewright.compiler.bench.order import prove_order
 from casewright.compiler.blame import Row, broken, finding_at
 from casewright.compiler.construct.blanks import blanks_of
 from casewright.compiler.construct.boring import bore
@@ -28,7 +29,7 @@ from casewright.compiler.construct.parts import called, motion_of, part_of, role
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.construct.settings import unread
 from casewright.compiler.construct.things import Thing
-from casewright.compiler.contact import make_contacts
+from casewright.compiler.joints.contact import make_contacts
 from casewright.compiler.model import (
     AXES,
     Assembly,
@@ -41,8 +42,7 @@ from casewright.compiler.model import (
     Step,
     Unit,
 )
-from casewright.compiler.order import prove_order
-from casewright.compiler.resolve import Declaration, Program
+from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, as_place, given, literal, named
 from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import Printing

@@ -5,7 +5,7 @@ from typing import Protocol
 from attrs import frozen
 
 from casewright.compiler.model import Axis, Extent
-from casewright.compiler.resolve import Declaration
+from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import Dimension, System
 from casewright.lang.source import Origin

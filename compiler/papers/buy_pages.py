@@ -11,7 +11,7 @@ from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.papers.spreadsheet import sheet
-from casewright.compiler.priced import (
+from casewright.compiler.shop.priced import (
     BuyingList,
     Estimate,
     Kind,

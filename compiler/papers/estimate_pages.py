@@ -7,7 +7,7 @@ from attrs import frozen
 from casewright.compiler.model import Job, Placed, Run
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
-from casewright.compiler.priced import Estimate, percent
+from casewright.compiler.shop.priced import Estimate, percent
 
 SAY = (
     "For the customer and the owner. Before: the plan and the elevations are agreed. "

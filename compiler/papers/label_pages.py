@@ -11,13 +11,13 @@ from fractions import Fraction
 import segno
 from attrs import frozen
 
+from casewright.compiler.cutting.sawing import MaterialPlan
 from casewright.compiler.model import EDGES, Job, Part, Unit
 from casewright.compiler.papers.drawing import number
 from casewright.compiler.papers.figures import printing_of, read
 from casewright.compiler.papers.names import folded, listed, words
 from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.pieces import Built, band_words, built, sawn, strips
-from casewright.compiler.sawing import MaterialPlan
 from casewright.lang.measure import length
 from casewright.lang.printing import Printing
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from attrs import define, field
 
+from casewright.compiler.cutting.sawing import Board, MaterialPlan, Pass, PlannedSheet
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawing import (
     CAPITAL,
@@ -21,7 +22,6 @@ from casewright.compiler.papers.drawing import (
 )
 from casewright.compiler.papers.figures import printing_of, read
 from casewright.compiler.papers.marks import crossed, ring
-from casewright.compiler.sawing import Board, MaterialPlan, Pass, PlannedSheet
 from casewright.lang.measure import INCH, length
 from casewright.lang.printing import Printing
 

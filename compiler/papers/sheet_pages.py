@@ -6,12 +6,19 @@ from itertools import groupby
 
 from attrs import frozen
 
+from casewright.compiler.cutting.sawing import (
+    Board,
+    MaterialPlan,
+    NotPlanned,
+    Pass,
+    PlannedSheet,
+    Setting,
+)
 from casewright.compiler.model import Job
 from casewright.compiler.papers.figures import marked, printing_of, read
 from casewright.compiler.papers.names import listed, plural, words
 from casewright.compiler.papers.pages import Caution, Page
 from casewright.compiler.papers.sheet_drawing import sheet_drawing, size_words
-from casewright.compiler.sawing import Board, MaterialPlan, NotPlanned, Pass, PlannedSheet, Setting
 from casewright.lang.measure import Dimension, Measure, System, length
 from casewright.lang.printing import NO_BREAK, Printing, in_words
 

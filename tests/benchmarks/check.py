@@ -20,8 +20,8 @@ from casewright.compiler.compile import compile_job
 from casewright.compiler.construct import bank
 from casewright.compiler.construct.unit import Wanted, work_out
 from casewright.compiler.model import Unit
-from casewright.compiler.resolve import Program
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.text.resolve import Program
+from casewright.compiler.words.schema import SCHEMA
 from casewright.compiler.world import HeldWorld
 from casewright.lang.cells import Cells
 from casewright.lang.parser import parse
@@ -35,7 +35,7 @@ CHECK = "from casewright.compiler.commands.main import main; main()"
 BARE = """
 import sys
 from pathlib import Path
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.grammar import grammar
 from casewright.lang.source import Source
 from casewright.lang.trivia import Heads, scan

@@ -12,7 +12,7 @@ from time import process_time
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.unit import Wanted
 from casewright.compiler.model import Unit
-from casewright.compiler.resolve import Program
+from casewright.compiler.text.resolve import Program
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import Printing

@@ -6,7 +6,7 @@ from pathlib import Path
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import compile_job
 from casewright.compiler.model import Job
-from casewright.compiler.shop_work import ShopWork, shop_work
+from casewright.compiler.shop.reckoning import ShopWork, shop_work
 from tests.compiler.examples import compiled
 
 ROOT = Path(__file__).parents[2]

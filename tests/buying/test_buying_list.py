@@ -8,11 +8,11 @@ from math import ceil
 
 import pytest
 
-from casewright.compiler.buying import buying_list, edge_length
 from casewright.compiler.model import Job
 from casewright.compiler.papers.buy_pages import buying_csv
 from casewright.compiler.papers.estimate_pages import customer_words
-from casewright.compiler.priced import Needed, percent, plain
+from casewright.compiler.shop.buying import buying_list, edge_length
+from casewright.compiler.shop.priced import Needed, percent, plain
 from tests.buying.shops import planks, tack_room
 
 

@@ -7,9 +7,9 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.compiler.estimate import apportion, estimate
-from casewright.compiler.priced import Estimate, Kind, money
-from casewright.compiler.supply import Rates
+from casewright.compiler.shop.estimate import apportion, estimate
+from casewright.compiler.shop.priced import Estimate, Kind, money
+from casewright.compiler.shop.supply import Rates
 from tests.buying.shops import planks, tack_room
 
 KINDS: tuple[Kind, ...] = ("things", "labour", "overhead", "profit", "rounding", "tax")
@@ -159,7 +159,7 @@ def test_no_rates_no_estimate() -> None:
 
 
 def test_lumber_of_a_text_priced_by_the_board_foot() -> None:
-    from casewright.compiler.buying import buying_list
+    from casewright.compiler.shop.buying import buying_list
 
     more = "buy oak waste 30%\nrates shop { currency usd\n  price oak 10 per board_foot\n}"
     job = planks(10, wide="12", high="120", more=more.replace("{ currency", "{\n  currency"))

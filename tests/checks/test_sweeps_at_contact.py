@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.compiler.angles import direction
 from casewright.compiler.check.plan import Sector, common, rectangle, shares, turned_about
+from casewright.compiler.rooms.angles import direction
 from tests.checks.reading import finding, findings, job
 
 HAIR = Fraction(1, 1000)

@@ -80,7 +80,7 @@ def play_compiler(
     why = dict(explained or {})
     played: dict[str, dict[str, Any]] = {
         "compile": {"compile_job": lambda world, entry: world.read(entry) and compiled},
-        "shop_work": {"shop_work": lambda *_given, **_named: (PlayedWork(), ())},
+        "shop.reckoning": {"shop_work": lambda *_given, **_named: (PlayedWork(), ())},
         "commands.book_files": {"book_files": lambda *_given, **_named: dict(files or {})},
         "explain": {
             "explain": lambda _job, address: why.get(address),

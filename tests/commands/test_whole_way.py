@@ -98,7 +98,7 @@ def test_every_example_checks_clean_and_builds(
     kitchen: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     # A quick plan is a plan too; how good the usual one is, the benchmark says.
-    monkeypatch.setattr("casewright.compiler.shop_work.DEFAULT", QUICK)
+    monkeypatch.setattr("casewright.compiler.shop.reckoning.DEFAULT", QUICK)
     copy = tmp_path / "example"
     shutil.copytree((ROOT / kitchen).parent, copy)
     result = ran("check", copy / Path(kitchen).name, "--strict")

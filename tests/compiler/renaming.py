@@ -11,8 +11,9 @@ from string import ascii_lowercase
 
 from casewright.compiler.construct.build import OUTSIDE
 from casewright.compiler.model import AXES, EDGES
-from casewright.compiler.resolve import DECLARED
-from casewright.compiler.words import ROLES, SCHEMA
+from casewright.compiler.text.resolve import DECLARED
+from casewright.compiler.words.clauses import ROLES
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.grammar import RESERVED
 from casewright.lang.parser import parse
 from casewright.lang.schema import ClauseRule

@@ -2,7 +2,7 @@
 
 import pytest
 
-from casewright.compiler.load import LONGEST_CHAIN
+from casewright.compiler.text.load import LONGEST_CHAIN
 from casewright.lang.building import MOST_NESTED
 from casewright.lang.faults import MOST_FAULTS
 from casewright.lang.numbers import MOST_DIGITS

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from casewright.compiler.catalogue import CATALOGUE, PHASES
-from casewright.compiler.shop_work import shop_work
+from casewright.compiler.shop.reckoning import shop_work
 from casewright.lang.findings import Finding
 from tests.compiler.examples import example
 

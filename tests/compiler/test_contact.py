@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.compiler.blame import Blame, bind
-from casewright.compiler.contact import make_contacts
-from casewright.compiler.fastening import fastener_places
-from casewright.compiler.geometry import scale_of, shared, solid_of
+from casewright.compiler.joints.contact import make_contacts
+from casewright.compiler.joints.fastening import fastener_places
+from casewright.compiler.joints.geometry import scale_of, shared, solid_of
 from casewright.compiler.model import Box, Cut, Extent, Extents, Fasteners, Joint, Part, Wish
 from casewright.lang.cells import literal
 from casewright.lang.source import Origin, Own, Source, Span

@@ -8,7 +8,7 @@ from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.compiler.geometry import (
+from casewright.compiler.joints.geometry import (
     EVERY_WAY,
     Block,
     Solid,

@@ -7,10 +7,10 @@ from random import Random
 import pytest
 from attrs import evolve
 
+from casewright.compiler.bench.order import prove_order
 from casewright.compiler.blame import Blame
-from casewright.compiler.contact import make_contacts
+from casewright.compiler.joints.contact import make_contacts
 from casewright.compiler.model import Assembly, Box, Extent, Fixing, Order, Part, Step, Wish
-from casewright.compiler.order import prove_order
 from casewright.lang.cells import literal
 from casewright.lang.measure import length
 from casewright.lang.source import Own

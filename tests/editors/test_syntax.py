@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from casewright.compiler.words import SCHEMA
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.schema import HeadRule, schema_of
 
 ROOT = Path(__file__).parents[2]

@@ -8,7 +8,7 @@ from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import Compiled, compile_job
 from casewright.compiler.model import Job
 from casewright.compiler.papers.book import book
-from casewright.compiler.shop_work import shop_work
+from casewright.compiler.shop.reckoning import shop_work
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

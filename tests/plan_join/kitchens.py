@@ -9,9 +9,9 @@ from attrs import evolve
 
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import compile_job
+from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
 from casewright.compiler.model import Job
 from casewright.compiler.plan.plan import DEFAULT
-from casewright.compiler.sheet_plans import SheetPlans, sheet_plans
 
 ROOT = Path(__file__).parents[2]
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from casewright.compiler.shop_work import shop_work
+from casewright.compiler.shop.reckoning import shop_work
 from tests.commands.command_line import ran
 from tests.compiler.examples import compiled
 

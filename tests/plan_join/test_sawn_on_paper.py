@@ -11,8 +11,8 @@ from fractions import Fraction
 import pytest
 from attrs import evolve, frozen
 
+from casewright.compiler.cutting.sawing import MaterialPlan, Pass, PlannedSheet
 from casewright.compiler.model import EDGES, Blank, Job, Part
-from casewright.compiler.sawing import MaterialPlan, Pass, PlannedSheet
 from tests.plan_join.kitchens import largest, planned
 
 GRID = Fraction(1, 64)

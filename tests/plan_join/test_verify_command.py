@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from casewright.compiler.plan_files import check_files, read_kept_plans
+from casewright.compiler.cutting.plan_files import check_files, read_kept_plans
 from tests.commands.command_line import ran
 from tests.plan_join.kitchens import kitchens
 from tests.test_imports import IMPORTS, under

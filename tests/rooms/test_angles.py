@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.compiler.angles import degrees_between, degrees_of, direction, root, turned
+from casewright.compiler.rooms.angles import degrees_between, degrees_of, direction, root, turned
 
 TENTHS = st.integers(-3600, 3600).map(lambda each: Fraction(each, 10))
 

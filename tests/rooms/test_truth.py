@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from casewright.compiler.room import on_line, plan_point
+from casewright.compiler.rooms.room import on_line, plan_point
 from tests.rooms.rooms import built, is_near, kitchen, placed_of, run_of, widths
 
 DEAD_L = """

@@ -7,7 +7,7 @@ from functools import lru_cache
 from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import Compiled, compile_job
 from casewright.compiler.model import Job, Part, Unit
-from casewright.compiler.resolve import Program
+from casewright.compiler.text.resolve import Program
 from casewright.compiler.world import world_of
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding

@@ -2,8 +2,8 @@
 
 import pytest
 
+from casewright.compiler.bench.order import prove_order
 from casewright.compiler.model import Order, Step, Unit
-from casewright.compiler.order import prove_order
 from tests.compiler.slow_slider import PairSlider, check_random_orders
 from tests.stdlib.kitchens import kitchen, units_of
 from tests.stdlib.test_units import CONSTRUCTIONS, USUAL, lines

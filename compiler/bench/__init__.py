@@ -1,0 +1,1 @@
+"""The order of assembly, told by the text and proved in space."""

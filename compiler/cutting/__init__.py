@@ -1,0 +1,1 @@
+"""From a job to planned sheets and back to what a sawyer works by."""

@@ -1,0 +1,199 @@
+"""Every sheet material of a job planned, checked, and ready for papers; what can't be is said.
+
+A plan that was searched for long is a file beside the kitchen (`plan_files.py`): an input like any
+other, used only where the check passes on it for exactly the pieces that are asked for now.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
+
+from attrs import field, frozen
+
+from casewright.compiler.cutting.plan_files import HeldPlan
+from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned
+from casewright.compiler.cutting.sawn import material_plan, pieces_of
+from casewright.compiler.cutting.wanted import Wanted, requests
+from casewright.compiler.keys import binder
+from casewright.compiler.model import Job, Material
+from casewright.compiler.plan.certificate import request_mark
+from casewright.compiler.plan.plan import DEFAULT, Effort, Planned, plan_sheets
+from casewright.compiler.plan.request import Problem
+from casewright.compiler.plan.verify import verify
+from casewright.lang.findings import Finding, Label, Severity
+from casewright.lang.source import Span
+
+
+@frozen
+class SheetPlans:
+    """The plans of a job for papers, what the planner made of each material for files, and the
+    materials of which there is no plan."""
+
+    plans: tuple[MaterialPlan, ...] = ()
+    planned: Mapping[str, Planned] = field(factory=dict, eq=False)
+    unplanned: tuple[NotPlanned, ...] = ()
+
+
+@frozen
+class _Said:
+    """A problem of the planner in the words of a finding; `{material}` and `{piece}` are named."""
+
+    headline: str
+    help: str
+
+
+PROBLEMS: Final[Mapping[str, _Said]] = {
+    "stock-too-large": _Said(
+        "no sheet is as large as the stock of {material}",
+        "say the stock in width by length",
+    ),
+}
+"""What a person can mend, by the planner's own slug."""
+
+SAID_ALREADY: Final = ("piece-larger-than-stock", "piece-fits-only-turned", "trim-eats-stock")
+"""Problems that a check of the job has reported before, with each part's line."""
+
+
+def sheet_plans(
+    job: Job,
+    effort: Effort = DEFAULT,
+    held: Mapping[str, HeldPlan] | None = None,
+) -> tuple[SheetPlans, tuple[Finding, ...]]:
+    """Plans every sheet material; a failing one leaves the others as they are.
+
+    `held` are plans read from beside the kitchen, by material.
+    """
+    wanted, asking = requests(job)
+    findings = list(asking)
+    plans: list[MaterialPlan] = []
+    planned: dict[str, Planned] = {}
+    failed: dict[str, str] = {}
+    for each in wanted:
+        known = (held or {}).get(each.material.name)
+        made, problems = _held(each, known, findings) if known is not None else (None, [])
+        if made is None:
+            made, problems = plan_sheets(each.request, effort)
+        if made is None:
+            failed[each.material.name] = _why(problems)
+            findings += _findings(job, each.material, problems)
+            continue
+        if not made.verdict.sound:
+            failed[each.material.name] = "its plan did not pass its check"
+            findings.append(_unsound(each.material, made.verdict.problems))
+            continue
+        planned[each.material.name] = made
+        plans.append(material_plan(job, each.material, made))
+    unplanned = tuple(_unplanned(job, wanted, failed))
+    return SheetPlans(tuple(plans), planned, unplanned), tuple(findings)
+
+
+def _why(problems: Sequence[Problem]) -> str:
+    """Why a material has no plan, as a clause."""
+    if any(problem.slug in SAID_ALREADY for problem in problems):
+        return "a piece fits none of its sheets"
+    return "it can't be planned as it is asked for"
+
+
+def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) -> list[NotPlanned]:
+    counts: dict[str, int] = {}
+    materials: dict[str, Material] = {}
+    asked = {each.material.name for each in wanted}
+    for placed in job.placed:
+        for part in placed.unit.parts if placed.unit is not None else ():
+            material = part.material
+            if material.kind != "sheet" or part.hardware:
+                continue
+            if material.name in asked and material.name not in failed:
+                continue
+            materials[material.name] = material
+            counts[material.name] = counts.get(material.name, 0) + 1
+    why = "no saw is declared" if job.saw is None else "it says no size it is bought in"
+    return [
+        NotPlanned(material, counts[name], failed.get(name, why))
+        for name, material in sorted(materials.items())
+    ]
+
+
+def _held(
+    wanted: Wanted, known: HeldPlan, findings: list[Finding]
+) -> tuple[Planned | None, list[Problem]]:
+    """The plan from beside the kitchen, where the check passes on it; else what is wrong."""
+    name = wanted.material.name
+    if known.mark != request_mark(wanted.request):
+        findings.append(
+            Finding(
+                "hard-plan-of-other-pieces",
+                Severity.ADVICE,
+                f"the kept plan of {wanted.material.title} is for other pieces, and isn't used",
+                None,
+                help="build with --plan hard to search for a new one",
+            )
+        )
+        return None, []
+    verdict = verify(wanted.request, known.plan, known.certificate)
+    if verdict.sound:
+        return Planned(wanted.request, known.plan, known.certificate, verdict), []
+    findings.append(
+        Finding(
+            "hard-plan-unsound",
+            Severity.WARNING,
+            f"the kept plan of {name} did not pass its check, and isn't used",
+            None,
+            help=f"{verdict.problems[0].message}; build with --plan hard to search anew",
+        )
+    )
+    return None, []
+
+
+def _unsound(material: Material, problems: tuple[Problem, ...]) -> Finding:
+    return Finding(
+        "plan-unsound",
+        Severity.ERROR,
+        f"the plan of {material.title} did not pass its check, so there is none",
+        None,
+        help=f"this is a fault of the program's own: {problems[0].message}",
+    )
+
+
+def _findings(job: Job, material: Material, problems: Sequence[Problem]) -> Iterator[Finding]:
+    """The planner's problems, those of one kind as one report with the lines of every piece: a
+    unit's own line first, the part's after."""
+    by_slug: dict[str, list[Problem]] = {}
+    for problem in problems:
+        if problem.slug not in SAID_ALREADY:
+            by_slug.setdefault(problem.slug, []).append(problem)
+    pieces = pieces_of(job)
+    for slug, alike in by_slug.items():
+        lines = [_lines(job, problem.piece) for problem in alike]
+        labels = tuple(label for _, label in lines if label is not None)
+        said = PROBLEMS.get(slug)
+        first = pieces.get(alike[0].piece)
+        named = f"{first.label} {first.title}" if first is not None else "a piece"
+        more = f" (and {len(alike) - 1} more)" if len(alike) > 1 else ""
+        tags = (pieces[each.piece].label for each in alike if each.piece in pieces)
+        yield Finding(
+            "not-planned" if said is None else slug,
+            Severity.ERROR,
+            f"{material.title} can't be planned: {alike[0].message}"
+            if said is None
+            else said.headline.format(material=material.title, piece=f"{named}{more}"),
+            lines[0][0],
+            labels=tuple(dict.fromkeys(labels)),
+            help="" if said is None else said.help,
+            tags=tuple(dict.fromkeys(tags)),
+        )
+
+
+def _lines(job: Job, address: str) -> tuple[Span | None, Label | None]:
+    for placed in job.placed:
+        if placed.unit is None:
+            continue
+        bind = binder(placed.spans)
+        made = [(f"{placed.address}.{part.address}", part.origin) for part in placed.unit.parts]
+        made += [(f"{placed.address}.{each.name}", each.origin) for each in placed.unit.blanks]
+        for name, origin in made:
+            if name == address:
+                where = bind(origin) if origin is not None else None
+                if placed.span is None or where is None:
+                    return placed.span or where, None
+                return placed.span, Label(where, "is made here")
+    return None, None

@@ -1,0 +1,1 @@
+"""Where parts meet: joints, grooves and fasteners, found in exact space."""

@@ -1,0 +1,274 @@
+"""Placed rows furnished with their units: each worked out once, its findings bound to its lines."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from attrs import evolve
+
+from casewright.compiler.binding import Binder
+from casewright.compiler.blame import Blame, bind, bound_row, broken
+from casewright.compiler.construct.bank import Bank
+from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.unit import Wanted
+from casewright.compiler.keys import binder, detach
+from casewright.compiler.model import Placed, Room, Run, Unit
+from casewright.compiler.rooms.bases import End
+from casewright.compiler.rooms.kitchen import Head, Reader, figures_of
+from casewright.compiler.rooms.otherwise import otherwise
+from casewright.compiler.rooms.place import Row, Slot
+from casewright.compiler.rooms.run_items import own_text
+from casewright.compiler.text.load import STANDARD
+from casewright.compiler.text.resolve import Declaration, Program
+from casewright.lang.cells import Quantity, literal
+from casewright.lang.findings import Finding, Label, error
+from casewright.lang.measure import Dimension, System
+from casewright.lang.shape import Statement, span_of
+from casewright.lang.source import Origin, Span
+
+FILLER_ROLE = "filler"
+
+
+class Furnisher:
+    """Works out what stands in each slot. `findings` holds what is wrong, equal reports folded."""
+
+    def __init__(self, program: Program, room: Room | None, head: Head, system: System) -> None:
+        self.program = program
+        self.head = head
+        self.system = system
+        self.bank = Bank(program)
+        self.reader = Reader(program, system, room)
+        self.reports: dict[tuple[object, ...], Finding] = {}
+        self.library = {text.source.label for text in program.texts if text.level == STANDARD}
+        self.room_figures = figures_of(room) if room is not None else {}
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        return (*self.reader.findings, *self.reports.values())
+
+    def run(self, row: Row) -> tuple[Run, bool]:
+        """The run with its units; False where one of them is broken."""
+        placed: list[Placed | None] = [None] * len(row.slots)
+        for index, slot in enumerate(row.slots):
+            if slot.kind != "filler":
+                placed[index] = self.slot(row, index, None)
+        for index, slot in enumerate(row.slots):
+            if slot.kind == "filler":
+                placed[index] = self.slot(row, index, _neighbour(placed, index))
+        kept = tuple(each for each in placed if each is not None)
+        sound = all(each.unit is None or not broken(each.unit.blames) for each in kept)
+        run = Run(
+            row.name,
+            row.name.replace("_", " "),
+            row.wall,
+            row.start,
+            row.up or literal(0, label="the floor"),
+            row.space,
+            kept,
+            row.span,
+            row.island,
+            row.facing,
+            row.line.origin,
+            row.line.direction,
+            row.depth,
+        )
+        return run, sound
+
+    def slot(self, row: Row, index: int, beside: Placed | None) -> Placed:
+        slot = row.slots[index]
+        if slot.kind == "unit" and slot.declaration is not None:
+            return self._unit(row, index, slot.declaration, None)
+        if slot.kind == "filler" and not slot.taken_by and slot.construction is not None:
+            filler = self._filler_unit(slot)
+            if filler is not None:
+                return self._unit(row, index, filler, beside)
+        return self._plain(row, slot, beside)
+
+    def _filler_unit(self, slot: Slot) -> Declaration | None:
+        """The library's unit that serves as a filler."""
+        for name in self.program.names("unit"):
+            found = self.program.find("unit", name)
+            clause = found.statement.clause("serves") if found is not None else None
+            if clause is not None and getattr(clause.values[0], "text", "") == FILLER_ROLE:
+                return found
+        self.reader.findings.append(
+            error(
+                "no-filler-unit",
+                "nothing in the library serves as a filler",
+                span_of(slot.statement.head.origin),
+                help="declare a unit that serves filler",
+            )
+        )
+        return None
+
+    def _unit(
+        self, row: Row, index: int, declaration: Declaration, beside: Placed | None
+    ) -> Placed:
+        slot = row.slots[index]
+        assert slot.construction is not None, "a slot without a construction was left out"
+        own, spans = detach(own_text(slot.statement))
+        up = self._up(row, slot, declaration, beside)
+        outside = {**self._outside(row, index), "stands.up": up}
+        wanted = Wanted(
+            declaration,
+            slot.construction,
+            own,
+            self._system_of(slot.statement),
+            self.head.printing,
+            self.head.precision,
+            slot.width,
+            beside.height if beside is not None else None,
+            beside.depth if beside is not None else None,
+            outside,
+        )
+        unit = self.bank.unit(wanted)
+        bindings: dict[str, Quantity] = {
+            name: value for name, value in outside.items() if isinstance(value, Quantity)
+        }
+        bindings["width"] = slot.width
+        bindings["job.precision"] = self.head.precision
+        if beside is not None:
+            bindings["high"], bindings["depth"] = beside.height, beside.depth
+        self._report(unit, slot, spans, wanted)
+        binding = Binder(bindings, binder(spans), lambda name: f"{slot.address}.{name}")
+        return Placed(
+            slot.tag,
+            slot.address,
+            unit.title,
+            "filler" if slot.kind == "filler" else "unit",
+            row.name,
+            unit,
+            slot.at,
+            slot.width,
+            up,
+            binding.bind(unit.height),
+            binding.bind(unit.depth),
+            bindings,
+            spans,
+            span_of(slot.statement.origin),
+            slot.scribe,
+        )
+
+    def _system_of(self, statement: Statement) -> System:
+        return self.program.system_of(statement.head.origin, self.system)
+
+    def _up(
+        self, row: Row, slot: Slot, declaration: Declaration | None, beside: Placed | None
+    ) -> Quantity:
+        """How high above the floor a thing begins: as its own line says, its run, the unit beside
+        a filler, or its declaration."""
+        own = self.reader.measure(slot.statement.clause("up"), f"{slot.address}.up")
+        if own is not None:
+            return own
+        if row.up is not None:
+            return row.up
+        if beside is not None:
+            return beside.up
+        clause = declaration.statement.clause("up") if declaration is not None else None
+        stated = self.reader.measure(clause, f"{row.name}.up")
+        return stated or literal(0, label="the floor")
+
+    def _plain(self, row: Row, slot: Slot, beside: Placed | None) -> Placed:
+        """An appliance, a space, or a filler that a unit takes."""
+        declaration = slot.declaration
+
+        def measure(word: str) -> Quantity:
+            clause = declaration.statement.clause(word) if declaration is not None else None
+            own = slot.statement.clause(word)
+            found = self.reader.measure(own or clause, f"{slot.address}.{word}")
+            return found or literal(0, label="unsaid")
+
+        title = slot.statement.rule.replace("_", " ")
+        if declaration is not None:
+            title = called(declaration.statement, declaration.name)
+        return Placed(
+            slot.tag,
+            slot.address,
+            title,
+            slot.kind,
+            row.name,
+            None,
+            slot.at,
+            slot.width,
+            self._up(row, slot, declaration, beside),
+            beside.height if beside is not None else measure("high"),
+            beside.depth if beside is not None else measure("depth"),
+            {},
+            (),
+            span_of(slot.statement.origin),
+            slot.scribe,
+        )
+
+    def _outside(self, row: Row, index: int) -> Mapping[str, Quantity | str]:
+        """What a unit may read from outside: the room, the fillers it takes, what is beside it."""
+        figures: dict[str, Quantity | str] = dict(self.room_figures)
+        slot = row.slots[index]
+        ends: tuple[tuple[End, int], ...] = (("left", index - 1), ("right", index + 1))
+        for side, at in ends:
+            neighbour = row.slots[at] if 0 <= at < len(row.slots) else None
+            taken = neighbour is not None and neighbour.taken_by == slot.tag != ""
+            figures[f"filler.{side}"] = (
+                neighbour.width
+                if taken and neighbour is not None
+                else literal(0, Dimension.LENGTH, None, "no filler")
+            )
+            beside = neighbour.kind if neighbour is not None else row.ends.get(side, "wall")
+            figures[f"beside.{side}"] = beside
+            hidden = row.hidden.get(side) if neighbour is None else None
+            nothing = literal(0, Dimension.LENGTH, None, "nothing hidden")
+            figures[f"beside.{side}_hidden"] = hidden or nothing
+        return figures
+
+    def _report(self, unit: Unit, slot: Slot, spans: Sequence[Span], wanted: Wanted) -> None:
+        """Binds a unit's blames to this placing; equal reports of equal units are folded into
+        one that names every tag."""
+        bound = binder(spans)
+        for blame in unit.blames:
+            finding = self._caller_first(bind(blame, bound), slot)
+            # A fault on a line of a construction or the library is one cause, whatever units
+            # show it; a place in a unit's own text means its line only together with the unit.
+            of_unit = 0 if isinstance(blame.origin, Span) else id(unit)
+            figures = tuple((each.words, each.measure) for each in finding.figures)
+            key = (of_unit, finding.slug, finding.headline, blame.origin, figures)
+            if key in self.reports:
+                first = self.reports[key]
+                self.reports[key] = evolve(first, tags=(*first.tags, slot.address))
+            else:
+                finding = self._with_other_ways(finding, blame, wanted, bound)
+                self.reports[key] = evolve(finding, tags=(slot.address,))
+
+    def _with_other_ways(
+        self,
+        finding: Finding,
+        blame: Blame,
+        wanted: Wanted,
+        bound: Callable[[Origin], Span | None],
+    ) -> Finding:
+        """A sum that doesn't close is shown in the other ways to build too."""
+        ways = tuple(otherwise(self.program, wanted, blame))
+        figures = [bound_row(row, bound) for way in ways for row in way.rows]
+        closing = [f"built {way.construction} they close" for way in ways if way.closes]
+        return evolve(
+            finding,
+            figures=(*finding.figures, *figures),
+            help="; ".join((finding.help, *closing)),
+        )
+
+    def _caller_first(self, finding: Finding, slot: Slot) -> Finding:
+        """A fault in library text is blamed on the line that asked for it; the library's line is
+        a note."""
+        caller = span_of(slot.statement.head.origin)
+        if finding.span is None:
+            return evolve(finding, span=caller)
+        if finding.span.source.label not in self.library:
+            return finding
+        note = Label(finding.span, "in the library")
+        return evolve(finding, span=caller, labels=(note, *finding.labels))
+
+
+def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:
+    """What stands beside a filler: a unit before an appliance, the left one first."""
+    beside = [placed[at] for at in (index - 1, index + 1) if 0 <= at < len(placed)]
+    for kind in ("unit", "appliance"):
+        for each in beside:
+            if each is not None and each.kind == kind:
+                return each
+    return None

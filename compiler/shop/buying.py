@@ -1,0 +1,252 @@
+"""What a job needs that is bought, and what to order: everything but prices.
+
+Sheets come from their cutting plans. Lumber is counted in board feet by the rules of the National
+Hardwood Lumber Association (a board foot is 1 x 12 x 12 inches of rough stock, less than an inch
+counted as one; rough thickness by what surfacing two faces leaves), in cubic metres in metric
+jobs; waste is a loss of yield (net / (1 - waste)), never a mark-up.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from math import ceil
+
+from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned, Used
+from casewright.compiler.model import EDGES, Box, Job, Joint, Part, Placed
+from casewright.compiler.plan.lumber import Board, board_feet, gross, rough_thickness
+from casewright.compiler.shop.priced import BuyingList, Measure, Needed, Section, percent
+from casewright.compiler.shop.supply import Coat
+from casewright.lang.measure import INCH, System, length
+from casewright.lang.printing import Printing, printed
+
+CUBIC_INCHES_OF_A_METRE = (Fraction(1000) / INCH) ** 3
+
+
+def buying_list(
+    job: Job, plans: Sequence[MaterialPlan], unplanned: Sequence[NotPlanned] = ()
+) -> BuyingList:
+    """What a job needs that is bought; sheets by `plans`."""
+    rows = (
+        *_sheets(job, plans),
+        *_lumber(job),
+        *_bands(job),
+        *_hardware(job),
+        *_fasteners(job),
+        *_coats(job),
+    )
+    left_out = [
+        f"{each.material.title}: {each.pieces} pieces are not planned, since {each.why}."
+        for each in unplanned
+    ]
+    appliances = [placed.title for placed in job.placed if placed.kind == "appliance"]
+    if appliances:
+        left_out.append(f"Appliances are not on this list: {', '.join(appliances)}.")
+    if not job.supply.coats:
+        left_out.append("No coat is declared, so finish and glue are not on this list.")
+    return BuyingList(rows, tuple(left_out))
+
+
+def _row(
+    job: Job, section: Section, name: str, title: str, measure: Measure,
+    uses: Mapping[str, Fraction], needed: Fraction, *,
+    long: Fraction | None = None, size: str = "", note: str = "",
+) -> Needed:  # fmt: skip
+    bought = job.supply.how(name)
+    net = sum(uses.values(), Fraction(0))
+    held = job.supply.has(name, long)
+    missing = max(Fraction(0), needed - held)
+    packs: int | None = None
+    to_order = missing
+    by_length = measure == "inch"
+    if bought is not None and bought.pack is not None and bought.by_length == by_length:
+        packs = ceil(missing / bought.pack)
+        to_order = packs * bought.pack
+    elif measure in ("sheet", "piece", "pack"):
+        to_order = Fraction(ceil(missing))
+    return Needed(
+        section, name, title, size, long, measure, net, needed, held, to_order, packs, bought,
+        uses, note,
+    )  # fmt: skip
+
+
+def _units(job: Job) -> Iterator[tuple[Placed, Part]]:
+    """Every part of every unit, bought things too."""
+    for placed in job.placed:
+        for part in placed.unit.parts if placed.unit is not None else ():
+            yield placed, part
+
+
+def _add(uses: dict[str, Fraction], holder: str, amount: Fraction) -> None:
+    uses[holder] = uses.get(holder, Fraction(0)) + amount
+
+
+def piece_areas(plan: MaterialPlan) -> dict[str, Fraction]:
+    """The area of a plan's pieces by the address of their unit, in square inches."""
+    areas: dict[str, Fraction] = {}
+    for sheet in plan.sheets:
+        for board in sheet.boards:
+            if board.use == "piece":
+                _add(areas, board.holder, board.length * board.width)
+    return areas
+
+
+def _sheets(job: Job, plans: Sequence[MaterialPlan]) -> Iterator[Needed]:
+    for plan in plans:
+        areas = piece_areas(plan)
+        whole = sum(areas.values(), Fraction(0))
+        for used in plan.used:
+            if used.kept:
+                continue
+            uses = {holder: used.count * area / whole for holder, area in areas.items()}
+            row = _row(
+                job, "sheets", plan.material.name, plan.material.title, "sheet",
+                uses, Fraction(used.count), size=_size(job, used),
+                note="" if plan.proved else plan.headline,
+            )  # fmt: skip
+            yield row
+
+
+def _size(job: Job, used: Used) -> str:
+    printing = Printing(job.system, job.precision.value)
+    width, long = (
+        printed(length(each), printing).bare for each in (used.size.width, used.size.length)
+    )
+    return f"{width} × {long}"
+
+
+def rough_of(part: Part) -> Fraction:
+    """The rough thickness a solid part is bought in; its own where no table has it."""
+    return rough_thickness(part.thick.value) or part.thick.value
+
+
+def net_lumber(part: Part, system: System) -> Fraction:
+    """What a solid part takes before any loss: board feet of rough stock, or cubic metres."""
+    long, width = part.cut_length.value, part.cut_width.value
+    if system is System.MILLIMETRES:
+        return rough_of(part) * width * long / CUBIC_INCHES_OF_A_METRE
+    return board_feet(Board(rough_of(part), width, long / 12))
+
+
+def _lumber(job: Job) -> Iterator[Needed]:
+    uses: dict[str, dict[str, Fraction]] = {}
+    titles: dict[str, str] = {}
+    for placed, part in _units(job):
+        if part.material.kind == "lumber":
+            titles[part.material.name] = part.material.title
+            of = uses.setdefault(part.material.name, {})
+            _add(of, placed.address, net_lumber(part, job.system))
+    metric = job.system is System.MILLIMETRES
+    for name, of in uses.items():
+        bought = job.supply.how(name)
+        waste = bought.waste if bought is not None else Fraction(0)
+        net = sum(of.values(), Fraction(0))
+        note = (
+            f"a yield of {percent(1 - waste)}: bought is net over the yield"
+            if waste
+            else "no waste is stated, so none is in this figure"
+        )
+        yield _row(
+            job, "lumber", name, titles[name], "cubic metre" if metric else "board foot", of,
+            gross(net, waste), note=note,
+        )  # fmt: skip
+
+
+def edge_length(part: Part, edge: str) -> Fraction:
+    """How long a part's edge is, finished."""
+    axis, _ = EDGES[edge]
+    return part.length.value if axis == part.width_axis else part.width.value
+
+
+def _bands(job: Job) -> Iterator[Needed]:
+    uses: dict[str, dict[str, Fraction]] = {}
+    edges: dict[str, int] = {}
+    titles: dict[str, str] = {}
+    for placed, part in _units(job):
+        for banding in part.bands:
+            name = banding.band.name
+            titles[name] = banding.band.title
+            edges[name] = edges.get(name, 0) + 1
+            _add(uses.setdefault(name, {}), placed.address, edge_length(part, banding.edge))
+    for name, of in uses.items():
+        bought = job.supply.how(name)
+        over = bought.over if bought is not None else Fraction(0)
+        waste = bought.waste if bought is not None else Fraction(0)
+        needed = gross(sum(of.values(), Fraction(0)) + 2 * over * edges[name], waste)
+        note = f"{edges[name]} edges"
+        if not over:
+            note += ", nothing over at their ends"
+        yield _row(job, "bands", name, titles[name], "inch", of, needed, note=note)
+
+
+def _hardware(job: Job) -> Iterator[Needed]:
+    uses: dict[tuple[str, Fraction | None], dict[str, Fraction]] = {}
+    titles: dict[str, str] = {}
+    for placed, part in _units(job):
+        if part.hardware:
+            material = part.material
+            titles[material.name] = material.title
+            # A slide is made in lengths; other bought things are one size.
+            long = part.length.value if material.kind == "slide" else None
+            _add(uses.setdefault((material.name, long), {}), placed.address, Fraction(1))
+    for (name, long), of in sorted(uses.items(), key=lambda each: (each[0][0], each[0][1] or 0)):
+        needed = sum(of.values(), Fraction(0))
+        yield _row(job, "hardware", name, titles[name], "piece", of, needed, long=long)
+
+
+def _fasteners(job: Job) -> Iterator[Needed]:
+    uses: dict[str, dict[str, Fraction]] = {}
+    for placed in job.placed:
+        for joint in placed.unit.joints if placed.unit is not None else ():
+            for each in joint.fasteners:
+                _add(uses.setdefault(each.name, {}), placed.address, Fraction(each.count))
+    for name, of in sorted(uses.items()):
+        title = job.supply.titles.get(name, name.replace("_", " "))
+        net = sum(of.values(), Fraction(0))
+        bought = job.supply.how(name)
+        waste = bought.waste if bought is not None else Fraction(0)
+        yield _row(job, "fasteners", name, title, "piece", of, Fraction(ceil(gross(net, waste))))
+
+
+def _coats(job: Job) -> Iterator[Needed]:
+    for coat in job.supply.coats:
+        areas: dict[str, Fraction] = {}
+        for placed, part in _units(job):
+            if not part.hardware and part.material.name in coat.materials:
+                _add(areas, placed.address, _surface(part))
+        for placed in job.placed:
+            for joint in placed.unit.joints if placed.unit is not None else ():
+                if joint.fixing is not None and joint.fixing.name in coat.fixings:
+                    _add(areas, placed.address, _face(joint))
+        uses = {holder: area * coat.coats / coat.covers for holder, area in areas.items()}
+        if uses:
+            bought = job.supply.how(coat.name)
+            waste = bought.waste if bought is not None else Fraction(0)
+            net = sum(uses.values(), Fraction(0))
+            note = _coat_note(job, coat, sum(areas.values(), Fraction(0)))
+            yield _row(
+                job, "coats", coat.name, coat.title, "pack", uses, gross(net, waste), note=note
+            )
+
+
+def _coat_note(job: Job, coat: Coat, area: Fraction) -> str:
+    if job.system is System.MILLIMETRES:
+        told = f"{_tenth(area * INCH * INCH / 1_000_000)} square metres"
+    else:
+        told = f"{_tenth(area / 144)} square feet"
+    times = "once" if coat.coats == 1 else f"{coat.coats} times"
+    return f"{told}, {times}, both faces and all edges" if coat.materials else f"{told} of joints"
+
+
+def _tenth(value: Fraction) -> str:
+    tenths = round(value * 10)
+    return f"{tenths // 10}.{tenths % 10}"
+
+
+def _surface(part: Part) -> Fraction:
+    long, width, thick = part.length.value, part.width.value, part.thick.value
+    return 2 * (long * width + long * thick + width * thick)
+
+
+def _face(joint: Joint) -> Fraction:
+    box: Box = joint.area
+    sizes = sorted((box.size("across"), box.size("up"), box.size("deep")))
+    return sizes[1] * sizes[2]

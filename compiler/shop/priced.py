@@ -1,0 +1,139 @@
+"""What is bought and what it costs, as papers show it: plain values, whoever worked them out."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Literal
+
+from attrs import field, frozen
+
+from casewright.compiler.shop.supply import Bought, Rates
+
+Section = Literal["sheets", "lumber", "bands", "hardware", "fasteners", "coats"]
+
+Measure = Literal["sheet", "board foot", "cubic metre", "inch", "piece", "pack"]
+
+Kind = Literal["things", "labour", "overhead", "profit", "rounding", "tax"]
+
+
+@frozen
+class Needed:
+    """One thing that is bought.
+
+    `net` is what the job takes, `needed` with what is lost; both in `measure`. `held` is on hand,
+    `to_order` is bought, in `packs` packs where it comes in packs. `uses` says how much of the net
+    each unit takes, by address. `note` says how the figure was reached.
+    """
+
+    section: Section
+    name: str
+    title: str
+    size: str
+    long: Fraction | None
+    measure: Measure
+    net: Fraction
+    needed: Fraction
+    held: Fraction
+    to_order: Fraction
+    packs: int | None
+    bought: Bought | None
+    uses: Mapping[str, Fraction] = field(eq=False)
+    note: str = ""
+
+
+@frozen
+class BuyingList:
+    """Everything to buy, by section, and what is not on it, in sentences."""
+
+    rows: tuple[Needed, ...]
+    left_out: tuple[str, ...]
+
+
+@frozen
+class Line:
+    """One line of an estimate: what, how it was reckoned, its total in cents, and each unit's
+    share of it by address. `trade` is what it is added under."""
+
+    kind: Kind
+    trade: str
+    title: str
+    words: str
+    total: int
+    shares: Mapping[str, int] = field(eq=False)
+
+
+@frozen
+class Estimate:
+    """A priced job, in whole cents of one currency. `left_out` says in sentences what isn't in."""
+
+    rates: Rates
+    holders: tuple[str, ...]
+    lines: tuple[Line, ...]
+    left_out: tuple[str, ...]
+
+    def of(self, *kinds: Kind) -> int:
+        """The total of the lines of some kinds."""
+        return sum(line.total for line in self.lines if line.kind in kinds)
+
+    @property
+    def cost(self) -> int:
+        """Things, labour and overhead."""
+        return self.of("things", "labour", "overhead")
+
+    @property
+    def price(self) -> int:
+        """The price before tax."""
+        return self.cost + self.of("profit", "rounding")
+
+    @property
+    def total(self) -> int:
+        """The price with tax."""
+        return self.price + self.of("tax")
+
+    def unit(self, holder: str, *kinds: Kind) -> int:
+        """A unit's share of the lines of some kinds, or of all."""
+        return sum(
+            line.shares.get(holder, 0) for line in self.lines if not kinds or line.kind in kinds
+        )
+
+    def trades(self) -> dict[str, int]:
+        """Totals by trade, in the order of the lines."""
+        found: dict[str, int] = {}
+        for line in self.lines:
+            found[line.trade] = found.get(line.trade, 0) + line.total
+        return found
+
+    def money(self, cents: int) -> str:
+        """`1,234.50`."""
+        return money(cents, self.rates.places)
+
+
+def money(cents: int, places: int) -> str:
+    """Whole cents as a decimal with its thousands apart."""
+    minus = "-" if cents < 0 else ""
+    whole, rest = divmod(abs(cents), 10**places)
+    return f"{minus}{whole:,}.{rest:0{places}d}" if places else f"{minus}{whole:,}"
+
+
+def nearest_whole(value: Fraction) -> int:
+    """The nearest whole number, a half up."""
+    return (value + Fraction(1, 2)).__floor__()
+
+
+def percent(share: Fraction) -> str:
+    """`70 %`, with two decimals at most."""
+    hundredths = round(share * 10_000)
+    text = f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")
+    return f"{text} %"
+
+
+def plain(value: Fraction) -> str:
+    """A decimal of at most two places."""
+    hundredths = nearest_whole(value * 100)
+    text = f"{hundredths // 100:,}.{hundredths % 100:02d}"
+    return text.removesuffix(".00")
+
+
+def hours(minutes: Fraction) -> str:
+    """`7 h 36 min`, to the minute."""
+    whole = nearest_whole(minutes)
+    return f"{whole // 60} h {whole % 60} min" if whole >= 60 else f"{whole} min"

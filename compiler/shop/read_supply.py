@@ -1,0 +1,236 @@
+"""The shop's buying read: packs, what is on hand, coats, and the rates of a job."""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import TypeVar
+
+from casewright.compiler.construct.build import DatumScope
+from casewright.compiler.construct.evaluate import evaluate
+from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.parts import called
+from casewright.compiler.rooms.kitchen import Reader
+from casewright.compiler.shop.read_rates import read_rates
+from casewright.compiler.shop.supply import Bought, Coat, OnHand, Supply
+from casewright.compiler.text.resolve import DATA, Program
+from casewright.lang.cells import Quantity
+from casewright.lang.findings import Finding, Label, error
+from casewright.lang.measure import Dimension, System
+from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.tree import Expression, Text
+
+T = TypeVar("T")
+
+
+def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding, ...]]:
+    """All that the texts say of buying; what can't be read is left out, and said."""
+    reader = SupplyReader(program, system)
+    bought = tuple(_kept(reader.bought(line) for line in reader.nearest("buy")))
+    on_hand = tuple(_kept(reader.on_hand(line) for line in reader.nearest("on_hand")))
+    coats = tuple(
+        _kept(
+            reader.coat(declaration.statement)
+            for name in program.names("coat")
+            if (declaration := program.find("coat", name)) is not None
+        )
+    )
+    titles = {
+        name: called(declaration.statement, name)
+        for kind in DATA
+        for name in program.names(kind)
+        if (declaration := program.find(kind, name)) is not None
+    }
+    rates, rating = read_rates(program, reader, bought)
+    supply = Supply(bought, on_hand, coats, titles, rates)
+    return supply, (*reader.findings, *rating)
+
+
+def _kept(found: Iterator[T | None]) -> Iterator[T]:
+    return (each for each in found if each is not None)
+
+
+class SupplyReader(Reader):
+    """Reads statements about things that are declared elsewhere."""
+
+    def __init__(self, program: Program, system: System) -> None:
+        super().__init__(program, system)
+        self.program = program
+
+    def nearest(self, rule: str) -> Iterator[Statement]:
+        """Statements of a rule, the nearest text's for each thing; two in texts equally near are
+        a finding."""
+        first: dict[tuple[object, ...], tuple[Statement, int]] = {}
+        for text in self.program.texts:
+            for statement in text.statements:
+                if statement.rule != rule or not statement.values:
+                    continue
+                key = _key(statement)
+                kept, level = first.setdefault(key, (statement, text.level))
+                if kept is not statement and level == text.level:
+                    self.twice(kept, statement)
+        return (statement for statement, _ in first.values())
+
+    def twice(self, first: Statement, second: Statement) -> None:
+        """Reports that two lines say the same thing differently."""
+        where = span_of(first.head.origin)
+        self.findings.append(
+            error(
+                "said-twice",
+                f"{second.rule} {second.name} is said twice",
+                span_of(second.head.origin),
+                labels=(Label(where, "the first"),) if where is not None else (),
+                help="keep one",
+            )
+        )
+
+    def kind_of(self, expression: Expression) -> str:
+        """The kind of the thing that is named; empty, with a finding, where there is none."""
+        name = bare_word(expression)
+        for kind in (*DATA, "coat"):
+            if self.program.find(kind, name) is not None:
+                return kind
+        known = [each for kind in (*DATA, "coat") for each in self.program.names(kind)]
+        self.findings.append(
+            error(
+                "unknown-thing",
+                f"nothing that can be bought is called {name}"
+                if name
+                else "what is bought is named by one word",
+                span_of(expression.origin),
+                help=suggestion(name, known),
+            )
+        )
+        return ""
+
+    def share(self, clause: Clause | None, what: str) -> Fraction:
+        """A share from nothing to under one; nothing where it is unsaid or wrong (and blamed)."""
+        value = self.measure(clause, what, Dimension.COUNT)
+        if value is None:
+            return Fraction(0)
+        if 0 <= value.value < 1:
+            return value.value
+        self.findings.append(
+            error(
+                "share-out-of-range",
+                f"{what} is a share from 0 to under 100 %",
+                span_of(clause.values[0].origin) if clause is not None else None,
+                help="for instance 20%",
+            )
+        )
+        return Fraction(0)
+
+    def amount(self, expression: Expression) -> tuple[Fraction, bool] | None:
+        """A count, or a length (then True); more than nothing."""
+        value = self.attempt(lambda: evaluate(expression, DatumScope(self.build), Dimension.COUNT))
+        if value is None:
+            return None
+        if not isinstance(value, Quantity) or value.dimension not in (
+            Dimension.COUNT,
+            Dimension.LENGTH,
+        ):
+            self.attempt(lambda: _refuse(expression))
+            return None
+        if self.positive(value, "an amount") is None:
+            return None
+        return value.value, value.dimension is Dimension.LENGTH
+
+    def bought(self, statement: Statement) -> Bought | None:
+        if not self.kind_of(statement.values[0]):
+            return None
+        by = statement.clause("by")
+        held = self.amount(by.values[0]) if by is not None and by.values else None
+        over = self.measure(statement.clause("over"), f"{statement.name} over")
+        return Bought(
+            statement.name,
+            held[0] if held is not None else None,
+            held is not None and held[1],
+            words_in(statement.clause("pack")) or "pack",
+            over.value if over is not None else Fraction(0),
+            self.share(statement.clause("waste"), f"{statement.name} waste"),
+            words_in(statement.clause("from")),
+            words_in(statement.clause("as")),
+            span_of(statement.head.origin),
+        )
+
+    def on_hand(self, statement: Statement) -> OnHand | None:
+        if not self.kind_of(statement.values[0]) or len(statement.values) < 2:
+            return None
+        held = self.amount(statement.values[1])
+        if held is None:
+            return None
+        long = self.measure(statement.clause("long"), f"{statement.name} long")
+        return OnHand(
+            statement.name,
+            held[0],
+            held[1],
+            long.value if long is not None else None,
+            span_of(statement.head.origin),
+        )
+
+    def coat(self, statement: Statement) -> Coat | None:
+        covers = statement.clause("covers")
+        by = covers.clause("by") if covers is not None else None
+        width = self.positive(self.measure(covers, f"{statement.name} covers"), "a width")
+        length = self.positive(self.measure(by, f"{statement.name} covers"), "a length")
+        if width is None or length is None:
+            self.findings.append(
+                error(
+                    "value-missing",
+                    f"coat {statement.name} doesn't say what a pack of it covers",
+                    span_of(statement.head.origin),
+                    help="add covers, a width, by, and a length",
+                )
+            )
+            return None
+        coats = self.positive(
+            self.measure(statement.clause("coats"), f"{statement.name} coats", Dimension.COUNT),
+            "the number of coats",
+        )
+        return Coat(
+            statement.name,
+            called(statement, statement.name),
+            tuple(self.named(statement.clause("on"), ("sheet", "lumber"))),
+            tuple(self.named(statement.clause("with"), ("fixing",))),
+            coats.value if coats is not None else Fraction(1),
+            width.value * length.value,
+            span_of(statement.head.origin),
+        )
+
+    def named(self, clause: Clause | None, kinds: tuple[str, ...]) -> Iterator[str]:
+        """The words of a clause that name something of these kinds; others are blamed."""
+        for value in clause.values if clause is not None else ():
+            word = bare_word(value)
+            if any(self.program.find(kind, word) is not None for kind in kinds):
+                yield word
+                continue
+            known = [each for kind in kinds for each in self.program.names(kind)]
+            self.findings.append(
+                error(
+                    "unknown-thing",
+                    f"no {' or '.join(kinds)} is called {word or 'this'}",
+                    span_of(value.origin),
+                    help=suggestion(word, known),
+                )
+            )
+
+
+def _refuse(expression: Expression) -> None:
+    raise fault(
+        "wrong-kind", "an amount is a count or a length", expression.origin, help="as 200, or 250'"
+    )
+
+
+def _key(statement: Statement) -> tuple[object, ...]:
+    """What two lines about the same thing share: its name, and the length they are for."""
+    long = statement.clause("long")
+    written: Mapping[str, object] = {}
+    if long is not None and long.values:
+        written = {"long": getattr(long.values[0], "written", None)}
+    return (statement.name, *written.items())
+
+
+def words_in(clause: Clause | None) -> str:
+    """The words in quotes of a clause; empty where there are none."""
+    value = clause.values[0] if clause is not None and clause.values else None
+    if not isinstance(value, Text):
+        return ""
+    return "".join(piece for piece in value.pieces if isinstance(piece, str))

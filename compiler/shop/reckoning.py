@@ -1,0 +1,56 @@
+"""From a built job to what the shop reckons: sheets planned, what to buy, what it costs."""
+
+from collections.abc import Mapping
+
+from attrs import frozen
+
+from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
+from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
+from casewright.compiler.model import Job
+from casewright.compiler.plan.certificate import request_mark
+from casewright.compiler.plan.plan import DEFAULT, HARD
+from casewright.compiler.shop.buying import buying_list
+from casewright.compiler.shop.estimate import estimate
+from casewright.compiler.shop.priced import BuyingList, Estimate
+from casewright.lang.findings import Finding
+
+
+@frozen
+class ShopWork:
+    """What stands behind the papers for buying, sawing and price. `estimate` is None where the
+    shop has no rates."""
+
+    sheets: SheetPlans
+    buying: BuyingList
+    estimate: Estimate | None
+
+    @property
+    def marks(self) -> Mapping[str, str]:
+        """What ties a plan to its list, by material."""
+        return {name: request_mark(made.request) for name, made in self.sheets.planned.items()}
+
+    @property
+    def files(self) -> Mapping[str, bytes]:
+        """Plans and certificates as files of the book, by path."""
+        return plan_files(
+            (plan.material.name, plan.material.title, made.request, made.plan, made.certificate)
+            for plan in self.sheets.plans
+            for made in (self.sheets.planned[plan.material.name],)
+        )
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """How many sheets of each material, and why fewer can't do or what is open."""
+        return tuple(f"{plan.material.title}: {plan.headline}" for plan in self.sheets.plans)
+
+
+def shop_work(
+    job: Job, held: Mapping[str, HeldPlan] | None = None, *, hard: bool = False
+) -> tuple[ShopWork, tuple[Finding, ...]]:
+    """Plans, buying list and estimate of a job, and what keeps parts of them from being made.
+
+    `held` are plans kept beside the kitchen; `hard` searches long instead of using them.
+    """
+    sheets, findings = sheet_plans(job, HARD if hard else DEFAULT, None if hard else held)
+    buying = buying_list(job, sheets.plans, sheets.unplanned)
+    return ShopWork(sheets, buying, estimate(job, sheets.plans, buying)), findings

@@ -1,0 +1,139 @@
+"""The shop's own data read: its saw and the offcuts it keeps."""
+
+from fractions import Fraction
+
+from casewright.compiler.construct.parts import called
+from casewright.compiler.model import Offcut, Saw, Stock
+from casewright.compiler.rooms.kitchen import Reader
+from casewright.compiler.text.resolve import Declaration, Program
+from casewright.lang.cells import Quantity, literal
+from casewright.lang.findings import Finding, error
+from casewright.lang.measure import Dimension, System
+from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.tree import Date, Text
+
+
+def read_saw(program: Program, system: System) -> tuple[Saw | None, tuple[Finding, ...]]:
+    """The saw the job names; else the nearest one that is declared. None where there is none."""
+    reader = Reader(program, system)
+    names = program.names("saw")
+    clause = program.jobs[0].clause("saw") if program.jobs else None
+    if clause is not None and clause.values:
+        name = bare_word(clause.values[0])
+        found = program.find("saw", name)
+        if found is None:
+            finding = error(
+                "unknown-saw",
+                f"no saw is called {name}",
+                span_of(clause.values[0].origin),
+                help=suggestion(name, names),
+            )
+            return None, (finding,)
+    else:
+        declared = [each for name in names if (each := program.find("saw", name)) is not None]
+        nearest = min((each.level for each in declared), default=None)
+        found = next((each for each in declared if each.level == nearest), None)
+        if found is None:
+            return None, ()
+    return _saw(reader, found), tuple(reader.findings)
+
+
+def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
+    statement = declaration.statement
+    name = declaration.name
+
+    def measure(word: str) -> Quantity:
+        return reader.measure(statement.clause(word), f"{name} {word}") or literal(0)
+
+    kerf = measure("kerf")
+    if kerf.value < 0 or statement.clause("kerf") is None:
+        reader.findings.append(
+            error(
+                "value-missing",
+                f"saw {name} doesn't say what its cut takes",
+                span_of(statement.head.origin),
+                help="add kerf and a length",
+            )
+        )
+        return None
+    first = statement.clause("first")
+    return Saw(
+        name,
+        called(statement, name),
+        kerf,
+        measure("trim"),
+        measure("least"),
+        measure("stack"),
+        bare_word(first.values[0]) if first is not None and first.values else "rip",
+        _size(reader, statement.clause("keeps"), name) or Stock(Fraction(0), Fraction(0)),
+    )
+
+
+def _size(reader: Reader, clause: Clause | None, name: str) -> Stock | None:
+    """Width by length, both more than nothing."""
+    by = clause.clause("by") if clause is not None else None
+    width = reader.positive(reader.measure(clause, f"{name} width"), "a width")
+    length = reader.positive(reader.measure(by, f"{name} length"), "a length")
+    if width is None or length is None:
+        return None
+    return Stock(width.value, length.value)
+
+
+def read_offcuts(
+    program: Program, system: System
+) -> tuple[tuple[Offcut, ...], tuple[Finding, ...]]:
+    """The kept offcuts that texts list; those that can't be read are left out, and said."""
+    reader = Reader(program, system)
+    found: list[Offcut] = []
+    for name in program.names("offcut"):
+        declaration = program.find("offcut", name)
+        offcut = _offcut(reader, program, declaration.statement) if declaration else None
+        if offcut is not None:
+            found.append(offcut)
+    return tuple(found), tuple(reader.findings)
+
+
+def _offcut(reader: Reader, program: Program, statement: Statement) -> Offcut | None:
+    of = statement.clause("of")
+    sheet = bare_word(of.values[0]) if of is not None and of.values else ""
+    if program.find("sheet", sheet) is None:
+        reader.findings.append(
+            error(
+                "unknown-material",
+                f"offcut {statement.name} is of no sheet that is known"
+                if not sheet
+                else f"no sheet is called {sheet}",
+                span_of(statement.head.origin),
+                help=suggestion(sheet, program.names("sheet")),
+            )
+        )
+        return None
+    size = _size(reader, statement.clause("size"), statement.name)
+    if size is None:
+        reader.findings.append(
+            error(
+                "value-missing",
+                f"offcut {statement.name} doesn't say its size",
+                span_of(statement.head.origin),
+                help="add size, a width, by, and a length",
+            )
+        )
+        return None
+    pieces = reader.measure(statement.clause("pieces"), f"{statement.name} pieces", Dimension.COUNT)
+    return Offcut(
+        statement.name,
+        sheet,
+        size,
+        int(pieces.value) if pieces is not None else 1,
+        _words(statement.clause("place")),
+        _words(statement.clause("date")),
+    )
+
+
+def _words(clause: Clause | None) -> str:
+    if clause is None or not clause.values:
+        return ""
+    value = clause.values[0]
+    if isinstance(value, Text):
+        return "".join(piece for piece in value.pieces if isinstance(piece, str))
+    return value.written if isinstance(value, Date) else bare_word(value)

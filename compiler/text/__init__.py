@@ -1,0 +1,1 @@
+"""Texts read and resolved: from files to a program of declarations."""

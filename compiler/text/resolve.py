@@ -1,0 +1,293 @@
+"""From texts to a program: every declaration by kind and name, with its parents opened again.
+
+`from` reopens one parent: a block of the same kind and name is opened again, a line replaces the
+line of the same word, `without NAME` removes; an opening tree is replaced whole.
+"""
+
+from collections.abc import Mapping
+
+from attrs import evolve, field, frozen
+
+from casewright.compiler.model import EDGES
+from casewright.compiler.text.load import Text, Texts
+from casewright.lang.findings import Finding, Label, Severity, error
+from casewright.lang.measure import System
+from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.source import Origin, Own, Source, Span
+
+DECLARED = frozenset(
+    (
+        "construction",
+        "pattern",
+        "unit",
+        "appliance",
+        "filling",
+        "sheet",
+        "lumber",
+        "band",
+        "slide",
+        "hinge",
+        "fitting",
+        "fixing",
+        "fastener",
+        "saw",
+        "offcut",
+        "coat",
+        "rates",
+        "allowances",
+        "rule_pack",
+    )
+)
+"""Rules whose statements declare something by name, one flat namespace each."""
+
+DATA = ("sheet", "lumber", "band", "slide", "hinge", "fitting", "fixing", "fastener")
+"""Kinds of declared things that are data: they have properties and no parts."""
+
+INHERITING = ("construction", "pattern", "unit", "rates", "allowances", "rule_pack")
+
+
+@frozen
+class Declaration:
+    """A declared thing, its parents already opened into it. `chain` names it and its parents,
+    nearest first."""
+
+    kind: str
+    name: str
+    statement: Statement
+    chain: tuple[str, ...]
+    level: int
+
+
+@frozen
+class Program:
+    """Everything declared, and the kitchen's own statements in the order they were read."""
+
+    declarations: Mapping[str, Mapping[str, Declaration]] = field(eq=False)
+    jobs: tuple[Statement, ...]
+    rooms: tuple[Statement, ...]
+    runs: tuple[Statement, ...]
+    texts: tuple[Text, ...]
+    systems: Mapping[str, System] = field(eq=False)
+
+    def find(self, kind: str, name: str) -> Declaration | None:
+        return self.declarations.get(kind, {}).get(name)
+
+    def names(self, kind: str) -> tuple[str, ...]:
+        return tuple(self.declarations.get(kind, {}))
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        return tuple(text.source for text in self.texts)
+
+    def system_of(self, origin: Origin | None, own: System) -> System:
+        """The measure of bare numbers written at `origin`; `own` for a unit's own text."""
+        if isinstance(origin, Own) or origin is None:
+            return own
+        return self.systems[origin.source.label]
+
+
+def resolve(texts: Texts) -> tuple[Program, tuple[Finding, ...]]:
+    """The program of `texts`; nearer texts go over farther ones, and each shadowing is said."""
+    resolver = _Resolver()
+    for text in texts.texts:
+        for statement in text.statements:
+            resolver.declare(statement, text)
+    declarations = resolver.inherit()
+    program = Program(
+        declarations,
+        tuple(resolver.kitchen["job"]),
+        tuple(resolver.kitchen["room"]),
+        tuple(resolver.kitchen["run"]),
+        texts.texts,
+        {text.source.label: text.system for text in texts.texts},
+    )
+    return program, tuple(resolver.findings)
+
+
+class _Resolver:
+    def __init__(self) -> None:
+        self.written: dict[str, dict[str, tuple[Statement, int]]] = {}
+        self.kitchen: dict[str, list[Statement]] = {"job": [], "room": [], "run": []}
+        self.names: dict[tuple[str, str], Statement] = {}
+        self.findings: list[Finding] = []
+        self.done: dict[tuple[str, str], Declaration] = {}
+
+    def declare(self, statement: Statement, text: Text) -> None:
+        rule = statement.rule
+        if rule in self.kitchen:
+            self.place_kitchen(statement)
+        self.check_names(statement)
+        if rule not in DECLARED or not statement.name:
+            return
+        of_kind = self.written.setdefault(rule, {})
+        if statement.name not in of_kind:
+            of_kind[statement.name] = (statement, text.level)
+            return
+        nearer, level = of_kind[statement.name]
+        label = Label(_span(statement), "the other")
+        if level == text.level:
+            self.findings.append(
+                error(
+                    "declared-twice",
+                    f"{rule} {statement.name} is declared twice",
+                    _span(nearer),
+                    labels=(label,),
+                    help="give one of them another name",
+                )
+            )
+        else:
+            self.findings.append(
+                Finding(
+                    "goes-over",
+                    Severity.ADVICE,
+                    f"this {rule} {statement.name} goes over the one in {_span(statement).where}",
+                    _span(nearer),
+                    labels=(label,),
+                )
+            )
+
+    def check_names(self, statement: Statement) -> None:
+        """What is made in a construction can't be called by an edge word: `top` is a place."""
+        waiting = list(statement.body)
+        while waiting:
+            line = waiting.pop()
+            waiting.extend(line.body)
+            if line.rule in _NAMED and line.name in EDGES:
+                self.findings.append(
+                    error(
+                        "edge-word-as-name",
+                        f"{line.name} is an edge; a {line.rule} needs another name",
+                        span_of(line.values[0].origin),
+                        help="front, back, left, right, top and bottom are edges everywhere",
+                    )
+                )
+
+    def place_kitchen(self, statement: Statement) -> None:
+        rule = statement.rule
+        name = statement.name if rule == "run" else rule
+        first = self.names.setdefault((rule, name), statement)
+        if first is not statement:
+            said = f"run {name} is there already" if rule == "run" else f"there is a {rule} already"
+            self.findings.append(
+                error(
+                    "declared-twice",
+                    said,
+                    _span(statement),
+                    labels=(Label(_span(first), "the first"),),
+                )
+            )
+            return
+        self.kitchen[rule].append(statement)
+
+    def inherit(self) -> dict[str, dict[str, Declaration]]:
+        for kind, of_kind in self.written.items():
+            for name in of_kind:
+                self.open(kind, name, ())
+        result: dict[str, dict[str, Declaration]] = {}
+        for (kind, name), declaration in self.done.items():
+            result.setdefault(kind, {})[name] = declaration
+        return result
+
+    def open(self, kind: str, name: str, chain: tuple[str, ...]) -> Declaration:
+        """The declaration with its parents opened into it."""
+        if (kind, name) in self.done:
+            return self.done[kind, name]
+        statement, level = self.written[kind][name]
+        declaration = Declaration(kind, name, statement, (name,), level)
+        parent_clause = statement.clause("from") if kind in INHERITING else None
+        if parent_clause is not None and parent_clause.values:
+            parent_name = bare_word(parent_clause.values[0])
+            span = span_of(parent_clause.values[0].origin)
+            if parent_name in (*chain, name):
+                loop = " from ".join((*chain, name, parent_name))
+                self.findings.append(error("from-itself", f"{kind} {loop}: a circle", span))
+            elif parent_name not in self.written[kind]:
+                self.findings.append(
+                    error(
+                        f"unknown-{kind}",
+                        f"no {kind} is called {parent_name}",
+                        span,
+                        help=suggestion(parent_name, self.written[kind]),
+                    )
+                )
+            else:
+                parent = self.open(kind, parent_name, (*chain, name))
+                declaration = Declaration(
+                    kind,
+                    name,
+                    reopen(parent.statement, statement),
+                    (name, *parent.chain),
+                    level,
+                )
+        self.done[kind, name] = declaration
+        return declaration
+
+
+def _span(statement: Statement) -> Span:
+    origin = statement.head.origin
+    assert isinstance(origin, Span), "declarations are never detached from their lines"
+    return origin
+
+
+TREE_RULES = frozenset(("stack", "row"))
+_NAMED = frozenset(("part", "hardware", "assembly", "option", "let", "limit"))
+
+
+def _key(statement: Statement) -> tuple[object, ...] | None:
+    """What makes two statements of a block the same one, or None for those that add up."""
+    if statement.rule in _NAMED:
+        return (statement.rule if statement.rule == "option" else "named", statement.name)
+    if statement.rule in TREE_RULES:
+        return ("tree",)
+    if statement.rule == "openings":
+        return ("openings",)
+    if statement.rule in ("for", "when"):
+        return (
+            statement.rule,
+            *(_written(value) for value in statement.values),
+            *(
+                (clause.word, *(_written(value) for value in clause.values))
+                for clause in statement.clauses
+            ),
+        )
+    return None
+
+
+def _written(expression: object) -> object:
+    return getattr(expression, "words", None) or getattr(expression, "written", None) or expression
+
+
+def reopen(parent: Statement, child: Statement) -> Statement:
+    """`parent` opened again by `child`: what the child says goes over what the parent says."""
+    removed = {line.name for line in child.body if line.rule == "without"}
+    body = [line for line in parent.body if not (line.rule in _NAMED and line.name in removed)]
+    places = {key: index for index, line in enumerate(body) if (key := _key(line)) is not None}
+    for line in child.body:
+        key = _key(line)
+        if key is None or key not in places:
+            body.append(line)
+            continue
+        index = places[key]
+        same = body[index]
+        opens = line.rule == same.rule and line.rule in (
+            "part",
+            "hardware",
+            "assembly",
+            "for",
+            "when",
+            "openings",
+        )
+        body[index] = reopen(same, line) if opens else line
+    return evolve(
+        child,
+        values=child.values or parent.values,
+        clauses=_over(parent.clauses, child.clauses),
+        options=_over(parent.options, child.options),
+        value=child.value if child.value is not None else parent.value,
+        body=tuple(body),
+    )
+
+
+def _over(parent: tuple[Clause, ...], child: tuple[Clause, ...]) -> tuple[Clause, ...]:
+    said = {clause.word for clause in child}
+    return (*(clause for clause in parent if clause.word not in said), *child)

@@ -1,0 +1,1 @@
+"""The words of the language: one schema, from which everything that knows words is made."""

@@ -1,0 +1,131 @@
+"""The words for buying and price: packs, stock on hand, coats, and a shop's rates."""
+
+from casewright.compiler.words.clauses import one
+from casewright.lang.schema import ClauseRule, HeadRule, Takes
+
+PRICED_PER = (
+    "sheet",
+    "board_foot",
+    "cubic_metre",
+    "foot",
+    "metre",
+    "piece",
+    "pair",
+    "hundred",
+    "thousand",
+    "pack",
+)
+"""What a price may be for."""
+
+WORKED_PER = ("piece", "cut", "foot", "metre", "hole", "joint", "step", "unit", "job")
+"""What a time of labour may be for."""
+
+PROFIT_IS = ("margin", "mark_up")
+"""A margin is a share of the price, a mark-up a share of the cost."""
+
+
+def _choice(word: str, doc: str, choices: tuple[str, ...]) -> ClauseRule:
+    return ClauseRule(word, Takes.ONE, " or ".join(choices), doc, choices=choices)
+
+
+_LONG = one("long", "a length", "of this length, where it is made in several")
+_WAGE = one("wage", "money", "what an hour costs")
+
+BUYING = (
+    HeadRule(
+        "buy",
+        "how a thing is bought: what a pack holds, and what is lost of it",
+        "a thing",
+        1,
+        1,
+        clauses=(
+            one("by", "a count or a length", "what a pack or a roll holds"),
+            one("pack", "words in quotes", "what such a pack is called"),
+            one("over", "a length", "taken longer at each end of a piece, and trimmed off"),
+            one("waste", "a share", "this share is lost: net is bought as net / (1 - share)"),
+            one("from", "words in quotes", "who supplies it"),
+            one("as", "words in quotes", "the supplier's own name or number for it"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "on_hand",
+        "what the shop has of a thing",
+        "a thing and an amount",
+        2,
+        2,
+        clauses=(_LONG,),
+    ),
+    HeadRule(
+        "coat",
+        "what is spread on parts or in joints: finish, glue",
+        "a name",
+        1,
+        1,
+        clauses=(
+            ClauseRule("on", Takes.MANY, "materials", "parts of these are coated all over"),
+            ClauseRule("with", Takes.MANY, "fixings", "it is spread in joints of these fixings"),
+            one("coats", "a count", "how many times"),
+            one(
+                "covers",
+                "a width",
+                "what a pack covers once",
+                one("by", "a length", "the length"),
+            ),
+            one("called", "words in quotes", "how papers name it"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "rates",
+        "what things and work cost in a shop",
+        "a name",
+        1,
+        1,
+        clauses=(
+            one("from", "rates", "are those, changed"),
+            one("currency", "a currency", "the currency of every figure: an ISO 4217 code"),
+            _choice("sheets", "whether whole sheets are charged, or what is cut from them",
+                    ("whole", "cut")),
+            _WAGE,
+            one("overhead", "a share", "added to the cost of things and work"),
+            one("margin", "a share", "profit, as a share of the price before tax"),
+            one("mark_up", "a share", "profit, as a share of the cost"),
+            one("tax", "a share", "tax on the price"),
+            one(
+                "round",
+                "money",
+                "the price before tax is rounded to this",
+                _choice("to", "to the nearest, or always up", ("nearest", "up")),
+            ),
+            one("called", "words in quotes", "how papers name them"),
+        ),
+        block=True,
+        body=("price", "labour", "note"),
+    ),
+    HeadRule(
+        "price",
+        "what a thing costs",
+        "a thing and an amount",
+        2,
+        2,
+        clauses=(
+            _choice("per", "what the price is for", PRICED_PER),
+            _LONG,
+            one("currency", "a currency", "where it isn't that of the rates"),
+        ),
+    ),
+    HeadRule(
+        "labour",
+        "how long a kind of work takes",
+        "a name and a time",
+        2,
+        2,
+        clauses=(
+            _choice("per", "what takes so long", WORKED_PER),
+            ClauseRule("serves", Takes.MANY, "roles", "only parts of these roles"),
+            one("set_up", "a time", "once a job, before the first"),
+            _WAGE,
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,169 @@
+"""Clauses that several statements share, and the closed list of roles.
+
+Nothing here or beside it names a unit, a part, a material, a filling or an option: those are the
+library's.
+"""
+
+from casewright.lang.schema import ClauseRule, Takes
+
+ROLES = (
+    "side",
+    "floor",
+    "cap",
+    "stretcher",
+    "partition",
+    "shelf",
+    "back",
+    "hanging",
+    "toe",
+    "base",
+    "box",
+    "frame",
+    "stile",
+    "rail",
+    "tray",
+    "front_end",
+    "back_end",
+    "front",
+    "filler",
+    "end",
+    "panel",
+    "slide",
+    "hinge",
+    "pull",
+    "packing",
+    "wall_unit",
+    "base_unit",
+    "tall_unit",
+    "sink",
+    "cooking",
+    "cold",
+    "dishes",
+    "baking",
+    "hood",
+)
+"""What checks and papers may know of a thing: the closed list behind `serves`."""
+
+
+def one(word: str, kind: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
+    return ClauseRule(word, Takes.ONE, kind, doc, clauses)
+
+
+def flag(word: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
+    return ClauseRule(word, Takes.NOTHING, "nothing", doc, clauses)
+
+
+def many(word: str, kind: str, doc: str, *clauses: ClauseRule) -> ClauseRule:
+    return ClauseRule(word, Takes.MANY, kind, doc, clauses)
+
+
+PLACE = (
+    one("from", "a place", "starts at this place and goes to the right, up or back"),
+    one("to", "a place", "ends at this place"),
+    flag("centred", "stands in the middle", one("on", "a thing", "of this thing")),
+)
+
+
+def place(axis: str, doc: str, *more: ClauseRule) -> ClauseRule:
+    return ClauseRule(axis, Takes.MAYBE, "a place", doc, (*PLACE, *more))
+
+
+EXTENTS = (
+    place("across", "where it lies from left to right"),
+    place("up", "where it lies in height"),
+    place("deep", "where it lies from front to back"),
+)
+
+SERVES = ClauseRule(
+    "serves",
+    Takes.ONE,
+    "a role",
+    "what it is there for; checks and papers know it by this",
+    choices=ROLES,
+)
+
+MOVES = ClauseRule(
+    "moves",
+    Takes.NOTHING,
+    "nothing",
+    "how it moves in use",
+    (
+        ClauseRule("out", Takes.MAYBE, "a length", "pulls out by this much"),
+        ClauseRule("about", Takes.MANY, "an edge and an angle", "swings about this edge"),
+    ),
+)
+
+HIGH = one("high", "a length", "height of what is seen, from where it stands")
+DEPTH = one("depth", "a length", "from the wall to the face")
+WIDE = one("wide", "a length", "width, where the run gives none")
+
+SIZES = (
+    flag("share", "takes a share of what is left"),
+    ClauseRule(
+        "shares", Takes.ONE, "a count", "takes so many shares of what is left", (), (), True
+    ),
+)
+
+RUN_SIZES = (
+    *SIZES,
+    one("min", "a length", "the share is never less than this"),
+    one("max", "a length", "the share is never more than this"),
+)
+
+OVER = one("over", "a length", "over this distance")
+
+HOLDS = ClauseRule(
+    "holds",
+    Takes.MANY,
+    "roles",
+    "what is let into it or stands on it: a sink, a cooktop",
+    choices=ROLES,
+)
+
+BUILT = one("built", "a construction", "how units are built unless they say otherwise")
+
+PATTERN_BODY = (
+    "option",
+    "let",
+    "part",
+    "hardware",
+    "assembly",
+    "openings",
+    "for",
+    "when",
+    "join",
+    "rip",
+    "require",
+    "step",
+    "holes",
+    "cut",
+    "offers",
+    "takes",
+    "without",
+    "note",
+    "accept",
+)
+
+TREE = ("stack", "row", "for")
+
+GIVEN = (
+    one("thick", "a length", "actual thickness"),
+    ClauseRule(
+        "stock",
+        Takes.ONE,
+        "a width",
+        "a size it is bought in: width by length, the length along the grain",
+        (one("by", "a length", "the length"),),
+        repeats=True,
+    ),
+    one("grain", "yes or none", "whether parts must follow the grain"),
+    one("band", "a band", "what covers its edges"),
+    one("wide", "a length", "width as bought"),
+    one("counts", "yes or no", "whether its thickness is taken off the cut size"),
+    one("bought", "a length", "thickness as bought, before it is milled to what it is"),
+    one("density", "a count", "pounds a cubic foot"),
+    one("modulus", "a count", "modulus of elasticity, pounds a square inch"),
+    one("radial", "a count", "change across quartered grain for 1 % of moisture, of its width"),
+    one("tangential", "a count", "change across plain-sawn grain for 1 % of moisture"),
+    one("called", "words in quotes", "how papers name it"),
+)

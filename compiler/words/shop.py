@@ -1,0 +1,55 @@
+"""The words of a shop: its saw and how it likes to cut."""
+
+from casewright.compiler.words.clauses import one
+from casewright.lang.schema import ClauseRule, HeadRule, Takes
+
+SHOP = (
+    HeadRule(
+        "saw",
+        "a saw, and how the shop likes to cut on it",
+        "a name",
+        1,
+        1,
+        clauses=(
+            one("kerf", "a length", "what a cut takes"),
+            one("trim", "a length", "taken off each factory edge, its kerf included"),
+            one("least", "a length", "the narrowest strip ripped against the fence"),
+            one("stack", "a length", "how high sheets may lie on one another under the blade"),
+            ClauseRule(
+                "first",
+                Takes.ONE,
+                "rip, crosscut or either",
+                "the first cut of a sheet",
+                choices=("rip", "crosscut", "either"),
+            ),
+            one(
+                "keeps",
+                "a width",
+                "offcuts from this size on are kept",
+                one("by", "a length", "the length, along the grain"),
+            ),
+            one("called", "words in quotes", "how papers name it"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "offcut",
+        "a kept piece of a sheet",
+        "a name",
+        1,
+        1,
+        clauses=(
+            one("of", "a sheet", "what it is of"),
+            one(
+                "size",
+                "a width",
+                "width by length, the length along the grain",
+                one("by", "a length", "the length"),
+            ),
+            one("pieces", "a count", "how many there are"),
+            one("place", "words in quotes", "where it stands"),
+            one("date", "a date", "since when"),
+        ),
+        block=True,
+    ),
+)
