@@ -1,6 +1,6 @@
 """The files of a job book: those of its papers, and those of the shop's own reckoning."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
@@ -31,14 +31,14 @@ def book_files(
     why: Why,
     work: ShopWork,
     *,
-    chapter: str | None,
+    chapters: Collection[str],
     tag: str | None,
 ) -> dict[str, bytes]:
-    """Every file of the book by its path, or those of one chapter, or of the unit with a tag."""
+    """Every file of the book by its path, or those of some chapters, or of the unit with a tag."""
     pages = () if tag is not None else tuple(work_pages(job, work))
-    files = write_papers(job, findings, why, pages, for_reader=chapter, only=tag)
-    if tag is None and chapter in (None, "buy"):
+    files = write_papers(job, findings, why, pages, chapters=chapters, only=tag)
+    if tag is None and "buy" in chapters:
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()
-    if tag is None and chapter in (None, "saw"):
+    if tag is None and "saw" in chapters:
         files.update(work.files)
     return files

@@ -23,7 +23,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.papers.pages import READERS
     from casewright.compiler.shop.reckoning import shop_work
 
-    chapter = chapter_for(arguments.reader, READERS)
+    chapters = chapters_for(arguments.reader, READERS)
     compiled = compile_job(world, entry)
     job, findings = compiled.job, compiled.findings
     printing = printing_of(job)
@@ -36,7 +36,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     hard = arguments.plan == "hard"
     work, reckoning = shop_work(job, {} if hard else kept_plans.read(world, entry), hard=hard)
     findings = (*findings, *reckoning)
-    files = book_files(job, findings, why(job), work, chapter=chapter, tag=arguments.tag)
+    files = book_files(job, findings, why(job), work, chapters=chapters, tag=arguments.tag)
     write_folder(folder, files)
     if hard and work.sheets.planned:
         kept_plans.write(kitchen, work)
@@ -55,18 +55,18 @@ def beside(kitchen: Path) -> Path:
     return bare if bare != kitchen else kitchen.with_name(f"{kitchen.name} book")
 
 
-def chapter_for(word: str | None, readers: Mapping[str, str]) -> str | None:
-    """The chapter that `word` means: a chapter's own name, or a reader of just one chapter.
+def chapters_for(word: str | None, readers: Mapping[str, str]) -> tuple[str, ...]:
+    """The chapters that `word` asks for: one by its own name, or all that a reader reads.
 
     `readers` gives every chapter's readers, with commas. Raises Unusable for any other word.
     """
-    if word is None or word in readers:
-        return word
+    if word is None:
+        return tuple(readers)
+    if word in readers:
+        return (word,)
     spoken = word.replace("_", " ")
-    chapters = [chapter for chapter, names in readers.items() if spoken in names.split(", ")]
-    if len(chapters) == 1:
-        return chapters[0]
+    chapters = tuple(chapter for chapter, names in readers.items() if spoken in names.split(", "))
     if chapters:
-        raise Unusable(f"{spoken} reads {' and '.join(chapters)}; name one of them after --for")
+        return chapters
     known = dict.fromkeys(name for names in readers.values() for name in names.split(", "))
     raise Unusable(f"nobody here is a {spoken}; the readers are {', '.join(known)}")

@@ -15,14 +15,16 @@ from casewright.lang.shape import suggestion
 
 
 def run(arguments: Namespace, terminal: Terminal) -> int:
+    from casewright.compiler.catalogue import CATALOGUE
+
     about = arguments.about
-    if arguments.kitchen is None:
-        if "-" in about:
-            return explain_finding(about, arguments, terminal)
-        if "." not in about:
-            declared = [each for each in library() if each.name == about]
-            if declared:
-                return explain_things(about, declared, arguments, terminal)
+    # A finding's word has a dash where an address never has one, so it can't be taken for one.
+    if about in CATALOGUE or (arguments.kitchen is None and "-" in about):
+        return explain_finding(about, arguments, terminal)
+    if arguments.kitchen is None and "." not in about:
+        declared = declared_as(about)
+        if declared:
+            return explain_things(about, declared, arguments, terminal)
     return explain_figure(about, arguments, terminal)
 
 
@@ -33,17 +35,34 @@ def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
     if rule is None:
         meant = suggestion(slug, CATALOGUE)
         raise Unusable(f"no finding is called {slug}" + (f"; {meant}" if meant else ""))
+    told = {
+        "is": rule.severity.value,
+        "why": rule.why,
+        "mend": rule.mend,
+        "source": rule.source,
+        "bad": rule.bad,
+        "good": rule.good,
+    }
     if arguments.form == "json":
-        terminal.report(
-            as_text({"version": VERSION, "about": slug, "doc": rule.doc, "mend": rule.mend})
-        )
+        told = {key: text for key, text in told.items() if text}
+        terminal.report(as_text({"version": VERSION, "about": slug, "doc": rule.doc, **told}))
         return 0
     lines = [f"    {slug}", ""]
     lines += [f"    {line}" for line in wrapped(rule.doc, terminal.width - 4)]
-    first, *others = wrapped(rule.mend, terminal.width - 10)
-    lines += [f"    mend  {first}", *(f"          {line}" for line in others)]
+    for name in ("is", "why", "mend", "source"):
+        for line in wrapped(told[name], terminal.width - 12) if told[name] else ():
+            lines.append(f"    {name:<6}  {line}")
+            name = ""
+    for name in ("bad", "good"):
+        lines += ["", f"    {name}"] if told[name] else []
+        lines += [f"      {line}".rstrip() for line in told[name].splitlines()]
     terminal.report("".join(f"{line}\n" for line in lines))
     return 0
+
+
+def declared_as(name: str) -> list[Entry]:
+    """Everything the library declares under this name."""
+    return [each for each in library() if each.name == name]
 
 
 def library() -> list[Entry]:
@@ -88,6 +107,9 @@ def explain_figure(about: str, arguments: Namespace, terminal: Terminal) -> int:
         return 2
     explained = explain(job, about)
     if explained is None:
+        declared = declared_as(about)
+        if declared:
+            return explain_things(about, declared, arguments, terminal)
         meant = suggestion(about, addresses(job))
         raise Unusable(
             f"no figure of {kitchen} has the address {about}" + (f"; {meant}" if meant else "")

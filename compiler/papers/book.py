@@ -2,7 +2,7 @@
 
 import re
 from base64 import b64encode
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from hashlib import sha256
 
 from attrs import frozen
@@ -86,19 +86,18 @@ def book(
     why: Mapping[str, tuple[Row, ...]],
     more: Sequence[Page] = (),
     *,
-    for_reader: str | None = None,
+    chapters: Collection[str] = READERS,
     only: str | None = None,
 ) -> str:
     """The job book as HTML.
 
     `why` gives the rows that explain an address; `more` are pages that others than the job stand
-    behind, put at the end of their chapters. `for_reader` keeps one chapter of READERS, `only`
-    the papers of the unit with that tag; page one and the marks stay.
+    behind, put at the end of their chapters. `chapters` are those of READERS that are kept,
+    `only` keeps the papers of the unit with that tag; page one and the marks stay.
     """
     pages = [page for make in PAPERS for page in make(job, only)]
     pages = sorted((*pages, *more), key=lambda page: list(READERS).index(page.chapter))
-    if for_reader is not None:
-        pages = [page for page in pages if page.chapter in (for_reader, "all chapters")]
+    pages = [page for page in pages if page.chapter in (*chapters, "all chapters")]
     press = Press(printing_of(job))
 
     def strip(here: frozenset[str]) -> Markup:

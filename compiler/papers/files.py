@@ -1,7 +1,7 @@
 """Every file of a job book, as bytes by path: the same job gives the same bytes."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers import agree_pages, bench_pages, install_pages
@@ -13,7 +13,7 @@ from casewright.compiler.papers.frame_views import frame_views, frames
 from casewright.compiler.papers.hardware_list import hardware_csv
 from casewright.compiler.papers.job_json import job_json
 from casewright.compiler.papers.machining_pages import machining_views
-from casewright.compiler.papers.pages import Page
+from casewright.compiler.papers.pages import READERS, Page
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.walls import sides
 from casewright.lang.findings import Finding
@@ -28,23 +28,23 @@ def write_papers(
     why: Mapping[str, tuple[Row, ...]],
     more: Sequence[Page] = (),
     *,
-    for_reader: str | None = None,
+    chapters: Collection[str] = READERS,
     only: str | None = None,
 ) -> dict[str, bytes]:
     """The files of a job book by their path in its folder.
 
-    `why` gives the rows that explain an address, `more` further pages of the book. `for_reader`
-    keeps the papers of one chapter of READERS, `only` those of the unit with that tag; the job
+    `why` gives the rows that explain an address, `more` further pages of the book. `chapters`
+    are those of READERS whose papers are kept, `only` those of the unit with that tag; the job
     itself is always whole.
     """
-    page = book(job, findings, why, more, for_reader=for_reader, only=only)
+    page = book(job, findings, why, more, chapters=chapters, only=only)
     files = {"book.html": page.encode(), "job.json": job_json(job).encode()}
-    if for_reader in (None, "saw"):
+    if "saw" in chapters:
         files["cut_list.csv"] = cut_list_csv(job, only).encode()
-    if for_reader in (None, "fit"):
+    if "fit" in chapters:
         files["hardware.csv"] = hardware_csv(job, only).encode()
     for chapter, drawing in drawings(job, only):
-        if for_reader in (None, chapter):
+        if chapter in chapters:
             files[drawing_path(drawing)] = drawing.file()
     return files
 

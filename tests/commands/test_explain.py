@@ -105,9 +105,13 @@ def test_a_finding_is_explained_without_a_kitchen(
     result = ran("explain", "run-too-long")
     assert result.code == 0
     assert result.out.startswith("    run-too-long\n\n    ")
-    assert "\n    mend  " in result.out
+    assert "\n    mend    " in result.out
+    assert "\n    bad\n      run " in result.out
     told: Any = json.loads(ran("explain", "run-too-long", "--as", "json").out)
-    assert set(told) == {"version", "about", "doc", "mend"}
+    assert set(told) == {"version", "about", "doc", "is", "mend", "bad", "good"}
+    kitchen = tmp_path / "kitchen.case"
+    kitchen.write_text("measure in inches\n", encoding="utf-8")
+    assert ran("explain", kitchen, "run-too-long").out == result.out
 
 
 def test_an_unknown_slug_is_one_sentence(kitchen: Path) -> None:

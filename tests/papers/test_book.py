@@ -110,7 +110,7 @@ def test_chapters_stand_in_the_order_of_the_work(text: str) -> None:
 @pytest.mark.parametrize("reader", [name for name in READERS if name != "all chapters"])
 def test_a_book_for_one_reader_has_only_that_chapter(reader: str) -> None:
     whole = _chapters(book(galley(), [], {}))
-    text = book(galley(), [], {}, for_reader=reader)
+    text = book(galley(), [], {}, chapters=(reader,))
     assert _chapters(text) == {"job book", reader, "all chapters"} & whole
     page = Read(text)
     assert all(link[1:] in page.ids for link in page.links)
@@ -165,5 +165,5 @@ def test_metric_papers_are_in_millimetres() -> None:
 
 def test_warnings_are_boxed_where_hands_are_at_risk() -> None:
     for reader, words in (("saw", "riving knife"), ("install", "stud")):
-        text = book(galley(), [], {}, for_reader=reader)
+        text = book(galley(), [], {}, chapters=(reader,))
         assert re.search(rf'class="caution" role="note"><b>WARNING</b><p>[^<]*{words}', text)

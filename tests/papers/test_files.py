@@ -99,7 +99,7 @@ def test_equal_placings_share_a_unit() -> None:
 
 
 def test_one_reader_gets_one_chapter() -> None:
-    saw = write_papers(galley(), [], {}, for_reader="saw")
+    saw = write_papers(galley(), [], {}, chapters=("saw",))
     assert set(saw) == {"book.html", "job.json", "cut_list.csv"}
     unit = write_papers(galley(), [], {}, only="S2")
     tags = {path.split("/")[1].split("_")[0] for path in unit if "/" in path}
