@@ -70,8 +70,9 @@ def compile_job(world: World, entry: str) -> Compiled:
     yardstick, limiting = read_yardstick(program, system, QUANTITIES)
     supply, supplying = read_supply(program, system)
     found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking, *limiting)
-    if head is None:
-        findings = in_order(program, (*found, *supplying, *_no_job(program)))
+    if head is None or (room is None and program.rooms):
+        without = _no_job(program) if head is None else ()
+        findings = in_order(program, (*found, *supplying, *without))
         return Compiled(None, findings, Progress(), True, program)
     rows, placing = place(program, room, head, system)
     found = without_vain_sums(program, (*found, *placing))

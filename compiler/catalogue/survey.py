@@ -6,6 +6,24 @@ from casewright.compiler.catalogue.rule import Rule
 from casewright.lang.findings import Severity
 
 RULES: Mapping[str, Rule] = {
+    "room-out-of-scale": Rule(
+        doc="A ceiling is lower than 36 inches or higher than 600: its figures are of another "
+        "measure than the text says. Nothing else is looked at, since every figure would be wrong.",
+        mend="Say at the top of the text what bare numbers are, or write the unit behind each.",
+        source="common practice",
+        bad="""
+        room galley {
+          ceiling 2440
+          wall north length 158
+        }
+        """,
+        good="""
+        room galley {
+          ceiling 2440mm
+          wall north length 158
+        }
+        """,
+    ),
     "wall-too-long": Rule(
         doc="A wall is longer than any drawing shows: a slip of the pen.",
         mend="Give the wall its measured length.",

@@ -16,12 +16,18 @@ from casewright.lang.measure import Dimension, Measure, System, length
 from casewright.lang.shape import Clause, Statement, bare_word, span_of
 from casewright.lang.source import Span
 
+LOWEST, HIGHEST = Fraction(36), Fraction(600)
+"""Inches: a ceiling beyond these was written in the other measure. 96 mm and 2438" both are."""
+
 
 def read_room(program: Program, system: System) -> tuple[Room | None, tuple[Finding, ...]]:
-    """The room as measured, laid out in plan; None where there is none or it can't be read."""
+    """The room as measured, laid out in plan; None where there is none, or where its ceiling shows
+    that its figures are of another measure than the text's: nothing after it would be true."""
     if not program.rooms:
         return None, ()
     surveyor = _Surveyor(program, system)
+    if surveyor.out_of_scale(program.rooms[0]):
+        return None, tuple(surveyor.reader.findings)
     room = surveyor.room(program.rooms[0])
     return room, tuple(surveyor.reader.findings)
 
@@ -38,6 +44,23 @@ class _Surveyor:
         if measure is None or self.finish is None:
             return measure
         return named(subtract(measure, self.finish), measure.name, measure.origin)
+
+    def out_of_scale(self, statement: Statement) -> bool:
+        """Whether the ceiling is so low or so high that it must be of another measure; blamed."""
+        clause = statement.clause("ceiling")
+        ceiling = self.reader.glance(clause, "room.ceiling")
+        if ceiling is None or ceiling.value <= 0 or LOWEST <= ceiling.value <= HIGHEST:
+            return False
+        inches = self.reader.build.own_system is System.INCHES
+        other, unit = ("mm", "mm") if inches else ("inches", "in")
+        self.reader.complain(
+            "room-out-of-scale",
+            f"a ceiling {self.reader.say(ceiling.measure)} above the floor is no kitchen's",
+            span_of(clause.origin) if clause is not None else None,
+            f"where the figures are {other}, say measure in {other} at the top of the text, "
+            f"or write {unit} behind them",
+        )
+        return True
 
     def room(self, statement: Statement) -> Room:
         floor = statement.clause("floor")
