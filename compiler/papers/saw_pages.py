@@ -6,7 +6,7 @@ from attrs import frozen
 
 from casewright.compiler.model import Job, Material
 from casewright.compiler.papers.cut_list import Fence, Group, Row, cut_list, later_strips
-from casewright.compiler.papers.figures import Figure, figure, printing_of
+from casewright.compiler.papers.figures import Figure, figure, marked, printing_of
 from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built
@@ -49,6 +49,7 @@ class SetRow:
     units: tuple[UnitLink, ...]
     later: str
     grain_said: bool
+    planed: str
 
     @property
     def number(self) -> int:
@@ -71,7 +72,7 @@ class SetRow:
         """Millimetres the row takes on paper."""
         lines = max(
             lines_in(", ".join(unit.label for unit in self.units), _UNIT_ROOM),
-            lines_in(self.part_words, _PART_ROOM),
+            lines_in(f"{self.part_words}{self.planed}", _PART_ROOM),
             lines_in(self.row.first.bands, _BAND_ROOM),
             lines_in(self.later, _LATER_ROOM),
         )
@@ -151,7 +152,9 @@ def set_row(row: Row, printing: Printing, mixed: bool) -> SetRow:
     """A row as a page shows it; in a `mixed` group each row says whether the grain counts."""
     units: dict[str, Built] = {piece.built.holder: piece.built for piece in row.pieces}
     links = tuple(UnitLink(holder, item.label) for holder, item in units.items())
-    return SetRow(row, links, later_strips(row, printing), mixed and row.first.grained)
+    milled = row.first.milled
+    planed = f", planed to {marked(milled.measure, printing)}" if milled else ""
+    return SetRow(row, links, later_strips(row, printing), mixed and row.first.grained, planed)
 
 
 def _set_groups(
