@@ -18,7 +18,7 @@ Every phase returns its value and what it found; nothing raises for a person's m
 
 from attrs import frozen
 
-from casewright.compiler.check.overlook import look_over
+from casewright.compiler.check.look_over import look_over
 from casewright.compiler.check.quantities import QUANTITIES
 from casewright.compiler.model import Job
 from casewright.compiler.naming import materials_of, named_figures

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from casewright.compiler.catalogue.rule import Around, Rule
-from casewright.compiler.check.overlook import CHECKS
+from casewright.compiler.check.look_over import CHECKS
 from casewright.lang.findings import Severity
 
 _PLAIN = """

@@ -9,7 +9,7 @@ building.
 import sys
 from time import process_time
 
-from casewright.compiler.check.overlook import look_over
+from casewright.compiler.check.look_over import look_over
 from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import compile_job
 from casewright.compiler.world import HeldWorld

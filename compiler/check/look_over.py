@@ -7,11 +7,13 @@ from attrs import evolve
 
 from casewright.compiler.check import (
     bringing,
+    covering,
     fronts,
     hardware,
+    lining_up,
     making,
     moving,
-    room,
+    scribes,
     strength,
     unknown,
 )
@@ -23,7 +25,18 @@ from casewright.compiler.shop.yardstick import Acceptance
 from casewright.lang.findings import Finding, Label, Severity
 from casewright.lang.source import Span
 
-MODULES = (room, fronts, moving, hardware, strength, making, bringing, unknown)
+MODULES = (
+    covering,
+    lining_up,
+    scribes,
+    fronts,
+    moving,
+    hardware,
+    strength,
+    making,
+    bringing,
+    unknown,
+)
 """Where checks stand, in the order in which a colleague would look."""
 
 CHECKS: tuple[Check, ...] = (

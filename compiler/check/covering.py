@@ -1,0 +1,378 @@
+"""What units and appliances stand before on their wall: windows, doorways, outlets, pipes."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.site import Site, Standing, assemblies, figure, length
+from casewright.compiler.model import Feature
+from casewright.lang.findings import Figure, Label, Severity
+
+PIPES = ("waste", "water", "gas")
+WET = ("sink", "dishes")
+"""What stands before its own pipes on purpose."""
+
+
+def spans(low: Fraction, high: Fraction, from_: Fraction, to: Fraction) -> bool:
+    """Whether a stretch and another, which may be a point, share more than an end."""
+    if from_ < to:
+        return low < to and from_ < high
+    return low < from_ < high
+
+
+def _stands_before(standing: Standing, feature: Feature, casing: Fraction) -> bool:
+    at, up = feature.at.value, feature.up.value
+    return spans(
+        standing.left, standing.right, at - casing, at + feature.wide.value + casing
+    ) and spans(standing.low, standing.high, up - casing, up + feature.high.value + casing)
+
+
+def _before(site: Site, *kinds: str) -> Iterator[tuple[Standing, Feature]]:
+    """Every thing that stands before a feature of its wall, the casing left out."""
+    for name, standings in site.on_wall.items():
+        wall = site.walls.get(name)
+        for feature in wall.features if wall is not None else ():
+            if feature.kind in kinds:
+                for standing in standings:
+                    if standing.placed.kind != "space" and _stands_before(
+                        standing, feature, Fraction(0)
+                    ):
+                        yield standing, feature
+
+
+def _shared_across(site: Site, standing: Standing, feature: Feature) -> tuple[Figure, ...]:
+    """The sum of how far a thing and a feature lie over one another along the wall."""
+    at, wide = feature.at.value, feature.wide.value
+    left, right = max(standing.left, at), min(standing.right, at + wide)
+    return (
+        length("one ends at", right, standing.line if right == standing.right else feature.span),
+        length("the other begins at", left, feature.span if left == at else standing.line),
+        length("over one another", right - left, ruled=True),
+    )
+
+
+@check(
+    "unit-covers-window",
+    Severity.ERROR,
+    doc="A unit or an appliance stands before a window.",
+    why="It would close the window, or its back would be seen from outside.",
+    mend="End it beside the window, make it lower, or leave a `space over window`.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 30 wide 30 up 30 high 40
+      }
+    }
+    run sink_wall on north from left length 40 {
+      S1: open_base 40
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 30 wide 30 up 42 high 40
+      }
+    }
+    run sink_wall on north from left length 40 {
+      S1: open_base 40
+    }
+    """,
+)
+def covers_window(site: Site) -> Iterator[Report]:
+    for standing, feature in _before(site, "window"):
+        yield Report(
+            f"{standing.name} stands in front of {feature.name}",
+            standing.line,
+            (standing,),
+            (
+                length(f"top of {standing.name}", standing.high, standing.line),
+                figure(f"{feature.name} begins at", feature.up),
+                length("covered", standing.high - feature.up.value, ruled=True),
+            ),
+            help=f"end {standing.name} beside {feature.name}, or make it lower",
+        )
+
+
+@check(
+    "unit-meets-casing",
+    Severity.ERROR,
+    doc="A unit or an appliance runs into the casing of a window or doorway.",
+    why="The casing stands out from the wall, so the unit's back doesn't reach the wall.",
+    mend="Leave the width of the casing free: `space over window` does.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        doorway at 40 wide 30 up 0 high 80 casing 3
+      }
+    }
+    run sink_wall on north from left length 38 {
+      space 2
+      S1: door_base share  hung left
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        doorway at 40 wide 30 up 0 high 80 casing 2
+      }
+    }
+    run sink_wall on north from left length 38 {
+      space 2
+      S1: door_base share  hung left
+    }
+    """,
+)
+def meets_casing(site: Site) -> Iterator[Report]:
+    for name, standings in site.on_wall.items():
+        wall = site.walls.get(name)
+        for feature in wall.features if wall is not None else ():
+            if feature.casing.value <= 0:
+                continue
+            for standing in standings:
+                if standing.placed.kind == "space" or not _stands_before(
+                    standing, feature, feature.casing.value
+                ):
+                    continue
+                if not _stands_before(standing, feature, Fraction(0)):
+                    yield _into_casing(site, standing, feature)
+
+
+def _into_casing(site: Site, standing: Standing, feature: Feature) -> Report:
+    casing = feature.casing.value
+    left, right = feature.at.value - casing, feature.at.value + feature.wide.value + casing
+    low, high = feature.up.value - casing, feature.up.value + feature.high.value + casing
+    ways = {
+        f"{standing.name} ends at": (standing.right, "the casing begins at", left),
+        "the casing ends at": (right, f"{standing.name} begins at", standing.left),
+        f"top of {standing.name}": (standing.high, "underside of the casing", low),
+        "top of the casing": (high, f"underside of {standing.name}", standing.low),
+    }
+    first, (end, second, begin) = min(ways.items(), key=lambda each: each[1][0] - each[1][2])
+    return Report(
+        f"{standing.name} runs {site.say(end - begin)} into the casing of {feature.name}",
+        standing.line,
+        (standing,),
+        (
+            length(first, end, standing.line),
+            length(second, begin, feature.span),
+            length("too far", end - begin, ruled=True),
+        ),
+        help=f"leave {site.say(end - begin)} more between them",
+    )
+
+
+@check(
+    "unit-covers-doorway",
+    Severity.ERROR,
+    doc="A unit or an appliance stands before a doorway.",
+    why="Nobody gets through.",
+    mend="End the run before the doorway's casing.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        doorway at 40 wide 30 up 0 high 80
+      }
+    }
+    run sink_wall on north from left length 44 {
+      S1: open_base 44
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        doorway at 40 wide 30 up 0 high 80
+      }
+    }
+    run sink_wall on north from left length 40 {
+      S1: open_base 40
+    }
+    """,
+)
+def covers_doorway(site: Site) -> Iterator[Report]:
+    for standing, feature in _before(site, "doorway"):
+        yield Report(
+            f"{standing.name} stands in {feature.name}",
+            standing.line,
+            (standing,),
+            _shared_across(site, standing, feature),
+            help=f"end {standing.name} before {feature.name}",
+        )
+
+
+@check(
+    "unit-covers-radiator",
+    Severity.ERROR,
+    doc="A unit or an appliance stands before a radiator.",
+    why="It doesn't fit there, and the radiator would heat its back.",
+    mend="Leave a space, or have the radiator moved first.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        radiator at 20 wide 30 up 4 high 24
+      }
+    }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        radiator at 40 wide 30 up 4 high 24
+      }
+    }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+)
+def covers_radiator(site: Site) -> Iterator[Report]:
+    for standing, feature in _before(site, "radiator"):
+        yield Report(
+            f"{standing.name} stands before {feature.name}",
+            standing.line,
+            (standing,),
+            _shared_across(site, standing, feature),
+            help=f"end {standing.name} beside it",
+        )
+
+
+@check(
+    "unit-covers-outlet",
+    Severity.WARNING,
+    doc="An outlet lies behind a unit.",
+    why="It can't be reached any more, unless the back is cut out for it.",
+    mend="Move the unit or the outlet; where it is meant, accept the finding and say so.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        outlet at 20 up 12
+      }
+    }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        outlet at 20 up 44
+      }
+    }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+)
+def covers_outlet(site: Site) -> Iterator[Report]:
+    for standing, feature in _before(site, "outlet"):
+        if standing.placed.kind == "unit":
+            yield Report(
+                f"{feature.name} lies behind {standing.name}",
+                standing.line,
+                (standing,),
+                labels=_label(feature, "it is here"),
+                help="move one of them, or accept it and say what is cut out for it",
+            )
+
+
+@check(
+    "pipe-behind-unit",
+    Severity.WARNING,
+    doc=(
+        "A waste, water or gas pipe comes out of the wall behind a unit that holds no sink. Behind "
+        "drawers it is an error: they would be swept into the trap."
+    ),
+    why="The unit's back, shelves and drawers meet the pipe, and nobody reaches its valve.",
+    mend="Put the unit that `holds sink` before it, or have the pipe moved.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        waste at 20 up 18
+      }
+    }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        waste at 20 up 18
+      }
+    }
+    run sink_wall on north from left length 26 {
+      space 2
+      S1: sink_base 24  hung left
+    }
+    """,
+)
+def pipe_behind(site: Site) -> Iterator[Report]:
+    for standing, feature in _before(site, *PIPES):
+        if standing.placed.kind != "unit" or any(role in WET for role in standing.stands.serves):
+            continue
+        unit = standing.unit
+        drawers = unit is not None and any(
+            spans(
+                standing.left + tray.extents.box.across[0],
+                standing.left + tray.extents.box.across[1],
+                feature.at.value,
+                feature.at.value + feature.wide.value,
+            )
+            for tray in assemblies(unit, "tray")
+        )
+        what = "drawers of " if drawers else ""
+        yield Report(
+            f"{feature.name} comes out of the wall behind {what}{standing.name}",
+            standing.line,
+            (standing,),
+            labels=_label(feature, "it is here"),
+            help="put the unit that holds the sink before it, or have it moved",
+            severity=Severity.ERROR if drawers else None,
+        )
+
+
+def _label(feature: Feature, text: str) -> tuple[Label, ...]:
+    return (Label(feature.span, text),) if feature.span is not None else ()

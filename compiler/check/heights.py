@@ -1,0 +1,385 @@
+"""Heights and depths that rule packs limit: counters, what hangs over them, toes, reaches."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from casewright.compiler.check.measured import (
+    LOW,
+    Measured,
+    over,
+    quantity,
+    serving,
+    surface,
+)
+from casewright.compiler.check.site import Site, line_of, parts
+from casewright.compiler.shop.yardstick import COUNT, LENGTH
+
+HUNG = "wall_unit"
+
+
+@quantity(
+    "counter_height",
+    LENGTH,
+    "counter-height-ruled",
+    doc="The counter is higher or lower than a rule allows.",
+    why="Whoever works at it, seated or standing, can't.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit counter_height most 34 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit counter_height most 36 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+)
+def counter_height(site: Site) -> Iterator[Measured]:
+    counter = site.job.room.counter
+    if counter.value > 0:
+        yield Measured(counter.value, "counter above the floor", line_of(counter))
+
+
+@quantity(
+    "depth_under_counter",
+    LENGTH,
+    "base-depth-ruled",
+    doc="A base unit is deeper or shallower than a rule allows.",
+    why="The counter over it is too shallow to work on.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit depth_under_counter least 24 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit depth_under_counter least 23 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+)
+def depth_under_counter(site: Site) -> Iterator[Measured]:
+    for standing in site.standings:
+        if standing.role == LOW and standing.placed.kind == "unit":
+            words = f"depth of {standing.name}"
+            yield Measured(standing.depth, words, standing.line, (standing,))
+
+
+@quantity(
+    "uppers_over_counter",
+    LENGTH,
+    "uppers-over-counter-ruled",
+    doc="A unit on the wall hangs nearer over the counter than a rule allows, or farther.",
+    why="A mixer doesn't stand under it, or nobody reaches into it.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit uppers_over_counter least 15 }
+    run uppers on north from left length 32 up 50 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 32 {
+      S1: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit uppers_over_counter least 15 }
+    run uppers on north from left length 32 up 51 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 32 {
+      S1: open_base share
+    }
+    """,
+)
+def uppers_over_counter(site: Site) -> Iterator[Measured]:
+    counter = site.job.room.counter.value
+    for standing in site.standings:
+        low = standing.role == LOW and not {"sink", "cooking"} & set(standing.stands.serves)
+        for other in over(site, standing) if low and counter > 0 else ():
+            words = f"from the counter up to {other.name}"
+            yield Measured(other.low - counter, words, other.line, (other,))
+
+
+@quantity(
+    "uppers_over_sink",
+    LENGTH,
+    "uppers-over-sink-ruled",
+    doc="A unit hangs nearer over a sink than a rule allows.",
+    why="Heads and tall pots.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit uppers_over_sink least 24 }
+    run uppers on north from left length 32 up 58 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 34 {
+      filler 2
+      S1: sink_base share  hung left
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit uppers_over_sink least 24 }
+    run uppers on north from left length 32 up 60 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 34 {
+      filler 2
+      S1: sink_base share  hung left
+    }
+    """,
+)
+def uppers_over_sink(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "sink"):
+        for other in over(site, standing):
+            words = f"from {standing.name} up to {other.name}"
+            yield Measured(other.low - surface(site, standing), words, other.line, (other,))
+
+
+@quantity(
+    "over_cooking",
+    LENGTH,
+    "over-cooking-ruled",
+    doc="Something hangs nearer over a cooking surface than a rule allows.",
+    why="It burns.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit over_cooking least 30  basis code }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left length 34 {
+      space 2
+      C1: range 30
+      space 2
+    }
+    run uppers on north from left length 34 up 65 {
+      filler 2
+      U1: wall_unit 30  high 18  hung left
+      filler 2
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit over_cooking least 30  basis code }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left length 34 {
+      space 2
+      C1: range 30
+      space 2
+    }
+    run uppers on north from left length 34 up 66 {
+      filler 2
+      U1: wall_unit 30  high 18  hung left
+      filler 2
+    }
+    """,
+)
+def over_cooking(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "cooking"):
+        for other in over(site, standing):
+            if "hood" not in other.stands.serves:
+                words = f"from {standing.name} up to {other.name}"
+                yield Measured(other.low - surface(site, standing), words, other.line, (other,))
+
+
+@quantity(
+    "windows_over_cooking",
+    COUNT,
+    "window-over-cooking-ruled",
+    doc="A window lies behind a cooking surface.",
+    why="Who opens it reaches over the flames, and a curtain catches fire.",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 10 wide 20 up 42 high 30
+      }
+    }
+    rule_pack trial { limit windows_over_cooking most 0 }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left length 34 {
+      space 2
+      C1: range 30
+      space 2
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 40 wide 20 up 42 high 30
+      }
+    }
+    rule_pack trial { limit windows_over_cooking most 0 }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left length 34 {
+      space 2
+      C1: range 30
+      space 2
+    }
+    """,
+)
+def windows_over_cooking(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "cooking"):
+        wall = site.walls.get(standing.run.wall)
+        behind = [
+            feature
+            for feature in (wall.features if wall is not None else ())
+            if feature.kind == "window"
+            and feature.at.value < standing.right
+            and standing.left < feature.at.value + feature.wide.value
+        ]
+        words = f"windows behind {standing.name}"
+        yield Measured(Fraction(len(behind)), words, standing.line, (standing,))
+
+
+@quantity(
+    "toe_high",
+    LENGTH,
+    "toe-height-ruled",
+    doc="A toe space is lower than a rule asks for.",
+    why="Whoever works there stands back from the counter.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit toe_high least 4 1/2 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit toe_high least 3 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+)
+def toe_high(site: Site) -> Iterator[Measured]:
+    for standing in site.standings:
+        toe = next(parts(standing.unit, "toe"), None) if standing.unit is not None else None
+        if toe is not None:
+            words = f"height of the toe space of {standing.name}"
+            yield Measured(toe.box.up[1], words, standing.line, (standing,))
+
+
+@quantity(
+    "toe_deep",
+    LENGTH,
+    "toe-depth-ruled",
+    doc="A toe space is less deep than a rule asks for.",
+    why="Feet meet the toe's board.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit toe_deep least 4 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit toe_deep least 2 }
+    run sink_wall on north from left length 24 {
+      S1: open_base 24
+    }
+    """,
+)
+def toe_deep(site: Site) -> Iterator[Measured]:
+    for standing in site.standings:
+        toe = next(parts(standing.unit, "toe"), None) if standing.unit is not None else None
+        if toe is not None:
+            words = f"depth of the toe space of {standing.name}"
+            yield Measured(toe.box.deep[0], words, standing.line, (standing,))
+
+
+@quantity(
+    "reach_over",
+    LENGTH,
+    "reach-over-ruled",
+    doc=(
+        "What stands before a shelf on the wall is higher than a rule lets anyone reach over "
+        "from the side."
+    ),
+    why="From a wheelchair the shelf can't be reached at all, however low it is.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit reach_over most 34  basis access }
+    run uppers on north from left length 32 up 54 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 32 {
+      S1: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit reach_over most 36  basis access }
+    run uppers on north from left length 32 up 54 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 32 {
+      S1: open_base share
+    }
+    """,
+)
+def reach_over(site: Site) -> Iterator[Measured]:
+    counter = site.job.room.counter.value
+    for standing in site.standings:
+        if standing.role == LOW and counter > 0:
+            for other in over(site, standing):
+                words = f"counter one has to reach over to {other.name}"
+                yield Measured(counter, words, other.line, (other,))
+
+
+@quantity(
+    "reach_up",
+    LENGTH,
+    "reach-up-ruled",
+    doc="The lowest shelf of a unit over a counter is higher than a rule lets anyone reach.",
+    why="It can't be reached from a wheelchair.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit reach_up most 46  basis access }
+    run uppers on north from left length 32 up 54 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 32 {
+      S1: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit reach_up most 60  basis access }
+    run uppers on north from left length 32 up 54 {
+      filler 2
+      U1: wall_unit share  high 18  hung left
+    }
+    run sink_wall on north from left length 32 {
+      S1: open_base share
+    }
+    """,
+)
+def reach_up(site: Site) -> Iterator[Measured]:
+    for standing in site.standings:
+        if standing.role == HUNG and standing.unit is not None:
+            floor = min((part.box.up[1] for part in parts(standing.unit, "floor")), default=None)
+            if floor is not None:
+                words = f"lowest shelf of {standing.name}"
+                yield Measured(standing.low + floor, words, standing.line, (standing,))

@@ -1,0 +1,248 @@
+"""Counter beside sinks, cooking and cold that rule packs ask for: landings."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from casewright.compiler.check.measured import (
+    Measured,
+    landings,
+    quantity,
+    serving,
+)
+from casewright.compiler.check.site import Site
+from casewright.compiler.shop.yardstick import LENGTH
+
+
+@quantity(
+    "sink_landing_wide",
+    LENGTH,
+    "sink-landing-ruled",
+    doc="The larger free counter beside a sink is shorter than a rule asks for.",
+    why="There is nowhere to put what is to be washed.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit sink_landing_wide least 24 }
+    run sink_wall on north from left {
+      S1: open_base 20
+      S2: sink_base 30  hung left
+      S3: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit sink_landing_wide least 24 }
+    run sink_wall on north from left {
+      S1: open_base 18
+      S2: sink_base 30  hung left
+      S3: open_base share
+    }
+    """,
+)
+def sink_landing_wide(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "sink"):
+        words = f"free counter on the better side of {standing.name}"
+        yield Measured(max(landings(site, standing)), words, standing.line, (standing,))
+
+
+@quantity(
+    "sink_landing_narrow",
+    LENGTH,
+    "sink-other-landing-ruled",
+    doc="The smaller free counter beside a sink is shorter than a rule asks for.",
+    why="There is nowhere to put what is washed.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit sink_landing_narrow least 18 }
+    run sink_wall on north from left {
+      S1: open_base 16
+      S2: sink_base 30  hung left
+      S3: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit sink_landing_narrow least 18 }
+    run sink_wall on north from left {
+      S1: open_base 18
+      S2: sink_base 30  hung left
+      S3: open_base share
+    }
+    """,
+)
+def sink_landing_narrow(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "sink"):
+        words = f"free counter on the other side of {standing.name}"
+        yield Measured(min(landings(site, standing)), words, standing.line, (standing,))
+
+
+@quantity(
+    "cooking_landing_wide",
+    LENGTH,
+    "cooking-landing-ruled",
+    doc="The larger free counter beside a cooking surface is shorter than a rule asks for.",
+    why="A hot pan has nowhere to go.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit cooking_landing_wide least 30 }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left {
+      S1: open_base 16
+      C1: range 30
+      S3: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit cooking_landing_wide least 15 }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left {
+      S1: open_base 16
+      C1: range 30
+      S3: open_base share
+    }
+    """,
+)
+def cooking_landing_wide(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "cooking"):
+        words = f"free counter on the better side of {standing.name}"
+        yield Measured(max(landings(site, standing)), words, standing.line, (standing,))
+
+
+@quantity(
+    "cooking_landing_narrow",
+    LENGTH,
+    "cooking-other-landing-ruled",
+    doc="The smaller free counter beside a cooking surface is shorter than a rule asks for.",
+    why="Handles stick out into the room.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit cooking_landing_narrow least 12 }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left {
+      S1: open_base 11
+      C1: range 30
+      S3: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit cooking_landing_narrow least 12 }
+    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
+    run cooks on north from left {
+      S1: open_base 14
+      C1: range 30
+      S3: open_base share
+    }
+    """,
+)
+def cooking_landing_narrow(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "cooking"):
+        words = f"free counter on the other side of {standing.name}"
+        yield Measured(min(landings(site, standing)), words, standing.line, (standing,))
+
+
+@quantity(
+    "cold_landing",
+    LENGTH,
+    "cold-landing-ruled",
+    doc="Free counter beside a refrigerator is shorter than a rule asks for.",
+    why="Its door is held with a knee while hands are full.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit cold_landing least 30 }
+    appliance fridge { wide 30  high 70  depth 24  serves cold  confirmed  handle 2 }
+    run cooks on north from left {
+      S1: open_base 16
+      C1: fridge 30
+      S3: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit cold_landing least 15 }
+    appliance fridge { wide 30  high 70  depth 24  serves cold  confirmed  handle 2 }
+    run cooks on north from left {
+      S1: open_base 16
+      C1: fridge 30
+      S3: open_base share
+    }
+    """,
+)
+def cold_landing(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "cold"):
+        words = f"free counter beside {standing.name}"
+        yield Measured(max(landings(site, standing)), words, standing.line, (standing,))
+
+
+@quantity(
+    "dishwasher_to_sink",
+    LENGTH,
+    "dishwasher-far-from-sink",
+    doc="A dishwasher stands farther from the sink than a rule allows.",
+    why="Rinsed plates drip on the floor between.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit dishwasher_to_sink most 20 }
+    run sink_wall on north from left {
+      filler 2
+      S1: sink_base 24  hung left
+      S2: open_base 24
+      S3: dishwasher 10  confirmed
+      space share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit dishwasher_to_sink most 36 }
+    run sink_wall on north from left {
+      filler 2
+      S1: sink_base 24  hung left
+      S2: open_base 24
+      S3: dishwasher 10  confirmed
+      space share
+    }
+    """,
+)
+def dishwasher_to_sink(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "dishes"):
+        gaps = [
+            max(sink.left - standing.right, standing.left - sink.right)
+            for sink in serving(site, "sink")
+            if sink.run is standing.run
+        ]
+        if gaps:
+            words = f"from {standing.name} to the sink"
+            yield Measured(max(Fraction(0), min(gaps)), words, standing.line, (standing,))
+
+
+@quantity(
+    "sink_to_corner",
+    LENGTH,
+    "sink-near-corner-ruled",
+    doc="A sink stands nearer the corner than a rule allows.",
+    why="Whoever washes up stands with an elbow to the wall.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit sink_to_corner least 3 }
+    run sink_wall on north from left length 40 {
+      filler 2
+      S1: sink_base 30  hung right
+      space share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit sink_to_corner least 3 }
+    run sink_wall on north from left length 40 {
+      filler 3
+      S1: sink_base 30  hung right
+      space share
+    }
+    """,
+)
+def sink_to_corner(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "sink"):
+        wall = site.walls.get(standing.run.wall)
+        if wall is not None:
+            near = min(standing.left, wall.length.value - standing.right)
+            yield Measured(near, f"from {standing.name} to the corner", standing.line, (standing,))

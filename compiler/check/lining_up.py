@@ -1,0 +1,284 @@
+"""What should line up: counter, tops, toes, a sink and its window."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from casewright.compiler.check.covering import spans
+from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.site import Site, figure, length, parts
+from casewright.lang.findings import Severity
+
+LOW = "base_unit"
+
+
+@check(
+    "window-below-counter",
+    Severity.WARNING,
+    doc="A window, with its casing, begins below the top of the counter that runs under it.",
+    why="The counter would stand before the glass, or the casing must be cut.",
+    mend="Lower the counter, or end it beside the window.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 10 wide 30 up 38 high 40 casing 3
+      }
+    }
+    run sink_wall on north from left length 40 {
+      S1: open_base 40
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 10 wide 30 up 39 high 40 casing 3
+      }
+    }
+    run sink_wall on north from left length 40 {
+      S1: open_base 40
+    }
+    """,
+)
+def window_below_counter(site: Site) -> Iterator[Report]:
+    counter = site.job.room.counter
+    for name, standings in site.on_wall.items():
+        wall = site.walls.get(name)
+        for feature in wall.features if wall is not None and counter.value > 0 else ():
+            under = feature.up.value - feature.casing.value
+            if feature.kind != "window" or under >= counter.value or feature.up.value <= 0:
+                continue
+            at = feature.at.value - feature.casing.value
+            to = feature.at.value + feature.wide.value + feature.casing.value
+            for standing in standings:
+                if standing.role != LOW or not spans(standing.left, standing.right, at, to):
+                    continue
+                if standing.high > under:
+                    continue
+                yield Report(
+                    f"the counter stands {site.say(counter.value - under)} above the underside of "
+                    f"{feature.name}",
+                    feature.span,
+                    (),
+                    (
+                        figure("top of the counter", counter),
+                        length("underside of the window", under, feature.span),
+                        length("over", counter.value - under, ruled=True),
+                    ),
+                    help="lower the counter, or end it beside the window",
+                )
+                break
+
+
+@check(
+    "top-off-counter",
+    Severity.WARNING,
+    doc="The top of a base unit isn't where the counter lies.",
+    why="The counter would rock on it or hang above it.",
+    mend="Make the unit as high as the counter less its thickness.",
+    source="arithmetic: counter height less counter thickness",
+    bad="""
+    use plain_room
+    run sink_wall on north from left length 24 {
+      S1: open_base 24  high 34
+    }
+    """,
+    good="""
+    use plain_room
+    run sink_wall on north from left length 24 {
+      S1: open_base 24  high 34 1/2
+    }
+    """,
+)
+def top_off_counter(site: Site) -> Iterator[Report]:
+    room = site.job.room
+    wanted = room.counter.value - room.counter_thick.value
+    if room.counter.value <= 0:
+        return
+    for standing in site.standings:
+        if standing.role != LOW or standing.high == wanted:
+            continue
+        by = abs(standing.high - wanted)
+        word = "above" if standing.high > wanted else "under"
+        yield Report(
+            f"{standing.name} ends {site.say(by)} {word} the underside of the counter",
+            standing.line,
+            (standing,),
+            (
+                figure("counter", room.counter),
+                figure("less its thickness", room.counter_thick),
+                length("underside", wanted, ruled=True),
+                length(f"top of {standing.name}", standing.high, standing.line),
+                length("off by", by, ruled=True),
+            ),
+            help=f"make it {site.say(wanted - standing.low)} high",
+            edits=site.edit(standing.placed.height, wanted - standing.low),
+        )
+
+
+@check(
+    "toes-disagree",
+    Severity.WARNING,
+    doc="The toes of two neighbours differ in height or in setback.",
+    why="The toe's skin runs past both of them in one piece.",
+    mend="Give both the same toe.",
+    source="common practice",
+    bad="""
+    use plain_room
+    run sink_wall on north from left length 40 {
+      S1: open_base 20
+      S2: open_base 20  toe_up 4 1/2
+    }
+    """,
+    good="""
+    use plain_room
+    run sink_wall on north from left length 40 {
+      S1: open_base 20  toe_up 4 1/2
+      S2: open_base 20  toe_up 4 1/2
+    }
+    """,
+)
+def toes_disagree(site: Site) -> Iterator[Report]:
+    for _, row in site.rows:
+        for left, right in pairwise(row):
+            if left.unit is None or right.unit is None or left.low != right.low:
+                continue
+            one = next(parts(left.unit, "toe"), None)
+            other = next(parts(right.unit, "toe"), None)
+            if one is None or other is None:
+                continue
+            for words, first, second in (
+                ("high", one.box.up[1], other.box.up[1]),
+                ("back", one.box.deep[0], other.box.deep[0]),
+            ):
+                if first != second:
+                    yield Report(
+                        f"the toes of {left.name} and {right.name} differ by "
+                        f"{site.say(abs(first - second))}",
+                        right.line,
+                        (right,),
+                        (
+                            length(f"{left.name} {words}", first, left.line),
+                            length(f"{right.name} {words}", second, right.line),
+                            length("differ by", abs(first - second), ruled=True),
+                        ),
+                        help="give both the same toe",
+                    )
+
+
+@check(
+    "tops-nearly-in-line",
+    Severity.WARNING,
+    doc="The tops of two neighbours that hang on the wall, or stand tall, differ by a little.",
+    why="So small a step looks like a mistake, and a crown can't run over it.",
+    mend="Bring them to one line, or make the step one that is meant.",
+    source="common practice",
+    bad="""
+    use plain_room
+    run uppers on north from left {
+      space 2
+      U1: wall_unit share  high 30  hung left
+      U2: wall_unit share  high 30 1/4  hung left
+      space 2
+    }
+    """,
+    good="""
+    use plain_room
+    run uppers on north from left {
+      space 2
+      U1: wall_unit share  high 30  hung left
+      U2: wall_unit share  high 30  hung left
+      space 2
+    }
+    """,
+)
+def tops_nearly_in_line(site: Site) -> Iterator[Report]:
+    within = site.allowance("line_up_within")
+    for _, row in site.rows:
+        for left, right in pairwise(row):
+            if within is None or left.unit is None or right.unit is None:
+                continue
+            if LOW in (left.role, right.role) or "" in (left.role, right.role):
+                continue
+            if "filler" in (left.placed.kind, right.placed.kind):
+                continue
+            by = abs(left.high - right.high)
+            if 0 < by <= within.value:
+                yield Report(
+                    f"the tops of {left.name} and {right.name} are {site.say(by)} out of line",
+                    right.line,
+                    (right,),
+                    (
+                        length(f"top of {left.name}", left.high, left.line),
+                        length(f"top of {right.name}", right.high, right.line),
+                        length("out of line by", by, ruled=True),
+                    ),
+                    help=f"make {right.name} {site.say(left.high - right.low)} high",
+                    edits=site.edit(right.placed.height, left.high - right.low),
+                )
+
+
+@check(
+    "sink-off-window",
+    Severity.WARNING,
+    doc="A sink stands nearly, but not quite, in the middle of a window.",
+    why="So small an offset looks like a mistake for as long as the kitchen stands.",
+    mend="Say `centred on window`, or move it by more.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 20 wide 30 up 42 high 40
+      }
+    }
+    run sink_wall on north from left length 54 {
+      space 18
+      S1: sink_base 36  hung left
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72 {
+        window at 20 wide 30 up 42 high 40
+      }
+    }
+    run sink_wall on north from left length 53 {
+      space 17
+      S1: sink_base 36  hung left
+    }
+    """,
+)
+def sink_off_window(site: Site) -> Iterator[Report]:
+    within = site.allowance("sink_off_within")
+    for name, standings in site.on_wall.items():
+        wall = site.walls.get(name)
+        for standing in standings if wall is not None and within is not None else ():
+            if "sink" not in standing.stands.serves:
+                continue
+            middle = (standing.left + standing.right) / 2
+            for window in wall.features if wall is not None else ():
+                centre = window.at.value + window.wide.value / 2
+                by = abs(middle - centre)
+                if window.kind == "window" and within is not None and 0 < by <= within.value:
+                    yield Report(
+                        f"{standing.name} is {site.say(by)} off the middle of {window.name}",
+                        standing.line,
+                        (standing,),
+                        (
+                            length(f"middle of {window.name}", centre, window.span),
+                            length(f"middle of {standing.name}", middle, standing.line),
+                            length("off by", by, ruled=True),
+                        ),
+                        help=f"say: centred on {window.name}",
+                    )
