@@ -13,6 +13,9 @@ from casewright.compiler.shop.reckoning import ShopWork
 from casewright.lang.findings import Finding
 from casewright.lang.render_explain import Row
 
+RECKONED = ("agree", "buy", "saw")
+"""The chapters that stand on the shop's own reckoning: plans, what to buy, what it costs."""
+
 Why = Mapping[str, tuple[Row, ...]]
 """The rows that explain an address."""
 
@@ -29,16 +32,19 @@ def book_files(
     job: Job,
     findings: Sequence[Finding],
     why: Why,
-    work: ShopWork,
+    work: ShopWork | None,
     *,
     chapters: Collection[str],
     tag: str | None,
 ) -> dict[str, bytes]:
-    """Every file of the book by its path, or those of some chapters, or of the unit with a tag."""
-    pages = () if tag is not None else tuple(work_pages(job, work))
+    """Every file of the book by its path, or those of some chapters, or of the unit with a tag.
+
+    `work` may be None where no chapter of RECKONED is asked for, and for a unit's papers.
+    """
+    pages = () if tag is not None or work is None else tuple(work_pages(job, work))
     files = write_papers(job, findings, why, pages, chapters=chapters, only=tag)
-    if tag is None and "buy" in chapters:
+    if work is not None and tag is None and "buy" in chapters:
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()
-    if tag is None and "saw" in chapters:
+    if work is not None and tag is None and "saw" in chapters:
         files.update(work.files)
     return files

@@ -17,7 +17,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     folder = Path(arguments.folder) if arguments.folder else beside(kitchen)
     # The compiler is loaded only when there is something to compile.
     from casewright.compiler.commands import kept_plans
-    from casewright.compiler.commands.book_files import book_files
+    from casewright.compiler.commands.book_files import RECKONED, book_files
     from casewright.compiler.compile import compile_job
     from casewright.compiler.explain import why
     from casewright.compiler.papers.pages import READERS
@@ -34,16 +34,21 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     if arguments.tag and arguments.tag not in {each.tag for each in job.placed}:
         raise Unusable(f"nothing in {kitchen} has the tag {arguments.tag}")
     hard = arguments.plan == "hard"
-    work, reckoning = shop_work(job, {} if hard else kept_plans.read(world, entry), hard=hard)
-    findings = (*findings, *reckoning)
+    work = None
+    # Planning takes longest: papers that nothing is reckoned for don't wait for it.
+    if hard or (not arguments.tag and any(chapter in RECKONED for chapter in chapters)):
+        held = {} if hard else kept_plans.read(world, entry)
+        work, reckoning = shop_work(job, held, hard=hard)
+        findings = (*findings, *reckoning)
     files = book_files(job, findings, why(job), work, chapters=chapters, tag=arguments.tag)
     write_folder(folder, files)
-    if hard and work.sheets.planned:
+    if hard and work is not None and work.sheets.planned:
         kept_plans.write(kitchen, work)
     written = {"folder": str(folder), "files": sorted(files)}
     report(arguments, terminal, findings, compiled.progress, printing, written=written)
     if arguments.form == "full":
-        terminal.report("".join(f"{visible(said)}\n" for said in work.sentences))
+        sentences = work.sentences if work is not None else ()
+        terminal.report("".join(f"{visible(said)}\n" for said in sentences))
         count = "1 file" if len(files) == 1 else f"{len(files)} files"
         terminal.report(f"{visible(str(folder))}: {count} written\n")
     return exit_code(findings, strict=arguments.strict, tree_read=True)

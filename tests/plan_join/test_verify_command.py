@@ -252,3 +252,18 @@ def test_a_file_beside_the_kitchen_that_is_no_plan(cabinet: Path) -> None:
     result = ran("build", cabinet)
     assert result.code == 2
     assert "holds no kept plans" in result.err
+
+
+def test_papers_that_need_no_plan_do_not_wait_for_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def planned(*_: object, **__: object) -> None:
+        raise AssertionError("sheets were planned")
+
+    monkeypatch.setattr("casewright.compiler.shop.reckoning.sheet_plans", planned)
+    for wanted in (("--for", "installer"), ("--for", "bench"), ("--only", "S1")):
+        result = ran("build", SMALL, "-o", tmp_path / wanted[1], *wanted)
+        assert result.code == 0
+        assert (tmp_path / wanted[1] / "book.html").is_file()
+    with pytest.raises(AssertionError, match="sheets were planned"):
+        ran("build", SMALL, "-o", tmp_path / "sawyer", "--for", "sawyer")
