@@ -7,7 +7,7 @@ from casewright.lang.findings import Severity
 
 RULES: Mapping[str, Rule] = {
     "room-out-of-scale": Rule(
-        doc="A ceiling is lower than 36 inches or higher than 600: its figures are of another "
+        doc="A ceiling is lower than 12 inches or higher than 600: its figures are of another "
         "measure than the text says. Nothing else is looked at, since every figure would be wrong.",
         mend="Say at the top of the text what bare numbers are, or write the unit behind each.",
         source="common practice",

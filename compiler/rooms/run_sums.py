@@ -125,6 +125,9 @@ def _mend(items: Sequence[Item], by: Quantity, over: bool, printing: Printing) -
         if item.kind != "unit" or item.fixed is None:
             continue
         new = item.fixed.value - by.value if over else item.fixed.value + by.value
+        # Nobody meant a unit half as wide again: such a run was never to fill its space.
+        if not over and by.value > item.fixed.value / 2:
+            break
         if new > by.value and item.line is not None:
             becomes = in_words(literal(new).measure, printing)
             written = in_words(item.fixed.measure, printing).rstrip('"')
@@ -132,7 +135,7 @@ def _mend(items: Sequence[Item], by: Quantity, over: bool, printing: Printing) -
                 f"line {item.line.line}: give {item.tag} `share` in place of {written}; "
                 f"it becomes {becomes}"
             )
-    return "" if over else "add a filler, or give a unit `share`"
+    return "" if over else "end the run with `space share`, add a filler, or give a unit `share`"
 
 
 def _span(quantity: Quantity) -> Span | None:

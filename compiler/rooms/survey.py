@@ -16,7 +16,7 @@ from casewright.lang.measure import Dimension, Measure, System, length
 from casewright.lang.shape import Clause, Statement, bare_word, span_of
 from casewright.lang.source import Span
 
-LOWEST, HIGHEST = Fraction(36), Fraction(600)
+LOWEST, HIGHEST = Fraction(12), Fraction(600)
 """Inches: a ceiling beyond these was written in the other measure. 96 mm and 2438" both are."""
 
 
