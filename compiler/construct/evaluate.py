@@ -9,7 +9,15 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from casewright.compiler.blame import Row
+from casewright.compiler.construct.arithmetic import (
+    check_length,
+    combine,
+    none_fits,
+    over,
+    plain,
+    steps_within,
+    times,
+)
 from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.values import (
     Choice,
@@ -22,15 +30,14 @@ from casewright.compiler.construct.values import (
     Spatial,
     Value,
 )
+from casewright.compiler.construct.wording import dimension_words, is_bare, written
 from casewright.compiler.model import EDGES, Axis
 from casewright.lang.cells import (
     Quantity,
-    add,
     divide,
     literal,
     negate,
     scale,
-    subtract,
 )
 from casewright.lang.measure import INCH, Dimension, System
 from casewright.lang.shape import bare_word, suggestion
@@ -45,12 +52,6 @@ from casewright.lang.tree import (
     Number,
     Text,
 )
-
-MOST_DIGITS = 5_000
-"""Digits of a figure and of what it is made of, far more than exact sums ever need."""
-
-MOST_BITS = MOST_DIGITS * 10 // 3
-"""About the bits of a number of so many digits."""
 
 COMPARISONS = ("<", "<=", ">", ">=")
 
@@ -67,17 +68,6 @@ _UNITS = {
 """What a written unit makes of a number, in the units values are kept in. The pound is exactly
 0.45359237 kg (international avoirdupois pound, 1959)."""
 
-_WORDS = {
-    Dimension.LENGTH: "a length",
-    Dimension.PLACE: "a place",
-    Dimension.AREA: "an area",
-    Dimension.COUNT: "a count",
-    Dimension.ANGLE: "an angle",
-    Dimension.WEIGHT: "a weight",
-    Dimension.MONEY: "money",
-    Dimension.TIME: "a time",
-}
-
 
 @frozen
 class Face:
@@ -85,45 +75,6 @@ class Face:
 
     axis: Axis
     side: int
-
-
-def dimension_words(dimension: Dimension) -> str:
-    return _WORDS[dimension]
-
-
-def written(expression: Expression) -> str:
-    """An expression as a message quotes it."""
-    match expression:
-        case Name():
-            return expression.text
-        case Number() | Date():
-            return expression.written
-        case Group():
-            return f"({written(expression.inner)})"
-        case Not():
-            return f"not {written(expression.inner)}"
-        case Binary():
-            return f"{written(expression.left)} {expression.operator} {written(expression.right)}"
-        case Conditional():
-            return (
-                f"{written(expression.value)} if {written(expression.condition)} "
-                f"else {written(expression.otherwise)}"
-            )
-        case Text():
-            return "the words in quotes"
-
-
-def is_bare(expression: Expression) -> bool:
-    """Whether every figure in it is a number without a unit."""
-    match expression:
-        case Number():
-            return expression.unit is None
-        case Group():
-            return is_bare(expression.inner)
-        case Binary():
-            return is_bare(expression.left) and is_bare(expression.right)
-        case _:
-            return False
 
 
 def quantity(expression: Expression, scope: Reading, want: Dimension) -> Quantity:
@@ -134,7 +85,8 @@ def quantity(expression: Expression, scope: Reading, want: Dimension) -> Quantit
     if value.dimension is not want:
         raise fault(
             "wrong-kind",
-            f"{written(expression)} is {_WORDS[value.dimension]}; {_WORDS[want]} is wanted here",
+            f"{written(expression)} is {dimension_words(value.dimension)}; "
+            f"{dimension_words(want)} is wanted here",
             expression.origin,
         )
     return value
@@ -159,7 +111,7 @@ def _not_a_figure(expression: Expression, value: Value, want: Dimension) -> Faul
         )
     return fault(
         "wrong-kind",
-        f"{written(expression)} is no figure; {_WORDS[want]} is wanted here",
+        f"{written(expression)} is no figure; {dimension_words(want)} is wanted here",
         expression.origin,
     )
 
@@ -181,7 +133,7 @@ def place(expression: Expression, scope: Reading, axis: Axis, side: int) -> Quan
         kind = (
             f"a place {value.axis}"
             if value.dimension is Dimension.PLACE
-            else _WORDS[value.dimension]
+            else dimension_words(value.dimension)
         )
         raise fault(
             "wrong-kind",
@@ -279,70 +231,15 @@ def _sum(
     inner = Dimension.LENGTH if want is Dimension.PLACE else want
     if inner is None and is_bare(expression.left) and not is_bare(expression.right):
         right = _operand(expression.right, scope, None)
-        left = _operand(expression.left, scope, _plain(right), face)
+        left = _operand(expression.left, scope, plain(right), face)
     else:
         left = _operand(expression.left, scope, inner, face)
         if isinstance(left, Missing):
             return left
-        right = _operand(expression.right, scope, inner or _plain(left))
+        right = _operand(expression.right, scope, inner or plain(left))
     if isinstance(left, Missing) or isinstance(right, Missing):
         return left if isinstance(left, Missing) else right
-    return _combine(expression, left, right)
-
-
-def _plain(quantity: Quantity | Missing) -> Dimension | None:
-    if isinstance(quantity, Missing):
-        return None
-    return Dimension.LENGTH if quantity.dimension is Dimension.PLACE else quantity.dimension
-
-
-def _combine(expression: Binary, left: Quantity, right: Quantity) -> Quantity:
-    """A sum or difference, where the two kinds may be added."""
-    places = (left.dimension is Dimension.PLACE, right.dimension is Dimension.PLACE)
-    plus = expression.operator == "+"
-    if places == (True, True):
-        if plus:
-            raise fault(
-                "place-plus-place",
-                f"{written(expression)} adds two places",
-                expression.origin,
-                help="a place and a length make a place; two places only make a difference",
-            )
-        if left.axis != right.axis:
-            raise fault(
-                "wrong-kind",
-                f"{written(expression)} takes a place {right.axis} from a place {left.axis}",
-                expression.origin,
-            )
-    elif places == (False, True) and not plus:
-        raise fault(
-            "wrong-kind",
-            f"{written(expression)} takes a place from a length",
-            expression.origin,
-        )
-    elif _plain(left) is not _plain(right):
-        raise fault(
-            "kinds-dont-mix",
-            f"{written(expression)} mixes {_WORDS[left.dimension]} and {_WORDS[right.dimension]}",
-            expression.origin,
-        )
-    _check_length(expression, left, right)
-    if plus:
-        return add(left, right, expression.origin)
-    return subtract(left, right, expression.origin)
-
-
-def _check_length(expression: Binary, *operands: Quantity) -> None:
-    """A figure that grows by itself, as by squaring over and over, ends in a finding."""
-    numbers = (each.value for each in operands)
-    bits = sum(each.numerator.bit_length() + each.denominator.bit_length() for each in numbers)
-    if bits > MOST_BITS:
-        raise fault(
-            "number-too-long",
-            f"this figure has more than {MOST_DIGITS} digits",
-            expression.origin,
-            help="no measure needs so many",
-        )
+    return combine(expression, left, right)
 
 
 def _product(expression: Binary, scope: Reading, want: Dimension | None) -> Quantity:
@@ -367,12 +264,12 @@ def _product(expression: Binary, scope: Reading, want: Dimension | None) -> Quan
     else:
         left = _figure(expression.left, scope, None)
         right = _figure(expression.right, scope, None)
-    _check_length(expression, left, right)
+    check_length(expression, left, right)
     if expression.operator == "*":
-        return scale(left, right, _times(expression, left, right), expression.origin)
+        return scale(left, right, times(expression, left, right), expression.origin)
     if right.value == 0:
         raise fault("divided-by-nothing", f"{written(expression)} divides by nothing", right.origin)
-    return divide(left, right, _over(expression, left, right), expression.origin)
+    return divide(left, right, over(expression, left, right), expression.origin)
 
 
 def _figure(expression: Expression, scope: Reading, want: Dimension | None) -> Quantity:
@@ -384,41 +281,13 @@ def _figure(expression: Expression, scope: Reading, want: Dimension | None) -> Q
     return value
 
 
-def _times(expression: Binary, left: Quantity, right: Quantity) -> Dimension:
-    if left.dimension is Dimension.COUNT:
-        return right.dimension
-    if right.dimension is Dimension.COUNT:
-        return left.dimension
-    if left.dimension is right.dimension is Dimension.LENGTH:
-        return Dimension.AREA
-    raise fault(
-        "kinds-dont-mix",
-        f"{written(expression)} multiplies {_WORDS[left.dimension]} by {_WORDS[right.dimension]}",
-        expression.origin,
-    )
-
-
-def _over(expression: Binary, left: Quantity, right: Quantity) -> Dimension:
-    if right.dimension is Dimension.COUNT:
-        return left.dimension
-    if left.dimension is right.dimension:
-        return Dimension.COUNT
-    if left.dimension is Dimension.AREA and right.dimension is Dimension.LENGTH:
-        return Dimension.LENGTH
-    raise fault(
-        "kinds-dont-mix",
-        f"{written(expression)} divides {_WORDS[left.dimension]} by {_WORDS[right.dimension]}",
-        expression.origin,
-    )
-
-
 def _within(expression: Binary, scope: Reading) -> Quantity:
     """The longest of several lengths that is not longer than the limit; of one length alone, as
     many times it as the limit holds."""
     lengths = evaluate(expression.left, scope, Dimension.LENGTH)
     limit = quantity(expression.right, scope, Dimension.LENGTH)
     if isinstance(lengths, Quantity) and lengths.dimension is Dimension.LENGTH:
-        return _steps_within(expression, lengths, limit)
+        return steps_within(expression, lengths, limit)
     if not isinstance(lengths, Lengths):
         raise fault(
             "wrong-kind",
@@ -427,34 +296,8 @@ def _within(expression: Binary, scope: Reading) -> Quantity:
         )
     fitting = [each for each in lengths.quantities if each.value <= limit.value]
     if not fitting:
-        raise _none_fits(expression, lengths.quantities[0], limit)
+        raise none_fits(expression, lengths.quantities[0], limit)
     return fitting[-1]
-
-
-def _none_fits(expression: Binary, shortest: Quantity, limit: Quantity) -> Fault:
-    return fault(
-        "none-fits",
-        f"none of {written(expression.left)} fits",
-        expression.origin,
-        rows=(
-            Row("the shortest", shortest.measure, shortest.origin),
-            Row("room for it", limit.measure, expression.right.origin),
-        ),
-        help="make it deeper, or choose another that is made shorter",
-    )
-
-
-def _steps_within(expression: Binary, step: Quantity, limit: Quantity) -> Quantity:
-    if step.value <= 0:
-        raise fault(
-            "size-not-positive",
-            f"{written(expression.left)} is a step, and more than nothing",
-            expression.left.origin,
-        )
-    if limit.value < step.value:
-        raise _none_fits(expression, step, limit)
-    count = literal(limit.value // step.value, Dimension.COUNT, None, "whole steps")
-    return scale(step, count, Dimension.LENGTH, expression.origin)
 
 
 def condition(expression: Expression, scope: Reading) -> bool:
@@ -521,15 +364,15 @@ def _compares(expression: Binary, scope: Reading) -> bool:
     first, second = expression.left, expression.right
     if is_bare(first) and not is_bare(second):
         right = _side(second, scope, None)
-        left = _side(first, scope, _plain(right))
+        left = _side(first, scope, plain(right))
     else:
         left = _side(first, scope, None)
-        right = _side(second, scope, _plain(left))
+        right = _side(second, scope, plain(left))
     if left.dimension is not right.dimension:
         raise fault(
             "kinds-dont-mix",
-            f"{written(expression)} compares {_WORDS[left.dimension]} "
-            f"with {_WORDS[right.dimension]}",
+            f"{written(expression)} compares {dimension_words(left.dimension)} "
+            f"with {dimension_words(right.dimension)}",
             expression.origin,
         )
     match expression.operator:

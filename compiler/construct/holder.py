@@ -6,26 +6,25 @@ from functools import partial
 from attrs import define, evolve, field, frozen
 
 from casewright.compiler.construct.build import MOST_TURNS, Build, too_many_turns
-from casewright.compiler.construct.evaluate import condition, evaluate, quantity, truth, written
+from casewright.compiler.construct.chosen import named_in, option_of
+from casewright.compiler.construct.evaluate import condition, evaluate
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
-from casewright.compiler.construct.options import read_option
 from casewright.compiler.construct.scope import Scope, Turn, twin
+from casewright.compiler.construct.sets import each_word, turns_of
 from casewright.compiler.construct.things import DIAGONALS, Thing, diagonal_of
 from casewright.compiler.construct.values import Missing, Several, Value
+from casewright.compiler.construct.wording import written
 from casewright.compiler.model import AXES, EDGES, Axis, Extent
-from casewright.lang.cells import Quantity, literal, named, subtract
+from casewright.lang.cells import Quantity, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, suggestion
 from casewright.lang.source import Origin
-from casewright.lang.tree import Expression, Name
+from casewright.lang.tree import Expression
 
 PLACED = ("part", "hardware", "assembly")
 """Rules whose statements place a thing."""
-
-MOST_COUNTED = 200
-"""Turns of one counted `for each`."""
 
 
 @frozen(eq=False)
@@ -341,59 +340,8 @@ class Holder:
             (id(self), "option", name),
             name,
             statement.head.origin,
-            lambda: self._option(statement, name, want),
+            lambda: option_of(self, statement, want),
         )
-
-    def _option(self, statement: Statement, name: str, want: Dimension | None) -> Value:
-        if name in self.settings:
-            clause, scope = self.settings[name]
-            return self._named(
-                read_option(statement, clause.values[0], scope or self.scope()),
-                name,
-                clause.origin,
-            )
-        if statement.value is not None:
-            value = read_option(statement, statement.value, self.scope())
-            return self._named(value, name, statement.head.origin)
-        outer = self.outer
-        while outer is not None:
-            if outer.holder.declares(name):
-                return outer.holder.value(name, outer, statement.head.origin, want)
-            outer = outer.holder.outer
-        raise fault(
-            "option-unsaid",
-            f"{name} is not chosen, and has no default",
-            statement.head.origin,
-            help=f"say {name} and what it is, on the unit or its construction",
-        )
-
-    def _named(self, value: Value, name: str, origin: Origin | None) -> Value:
-        if not isinstance(value, Quantity):
-            return value
-        return named(value, f"{self.path}.{name}" if self.path else name, origin)
-
-    def filling_option(self, leaf: Leaf, name: str, want: Dimension | None) -> Value | None:
-        """An option of an opening's filling: as the opening says, its default, or the unit's."""
-        for statement in leaf.filling.statement.body:
-            if statement.rule != "option" or statement.name != name:
-                continue
-            chosen = leaf.statement.option(name)
-            if chosen is not None and chosen.values:
-                return read_option(statement, chosen.values[0], self.scope())
-            if name in self.settings and not self.declares(name):
-                clause, scope = self.settings[name]
-                return read_option(statement, clause.values[0], scope or self.scope())
-            if statement.value is not None:
-                return read_option(statement, statement.value, self.scope())
-            if self.declares(name):
-                return self.value(name, self.scope(), leaf.origin, want)
-            raise fault(
-                "option-unsaid",
-                f"{name} of this {leaf.filling.name} is not chosen, and has no default",
-                leaf.origin,
-                help=f"add {name} and what it is",
-            )
-        return None
 
     def _let(self, declared: list[Declared], scope: Scope, want: Dimension | None) -> Value:
         declared = [each for each in declared if self._at_hand(each, scope)] or declared
@@ -429,7 +377,7 @@ class Holder:
         name: str,
         origin: Origin,
     ) -> Value:
-        return self._named(evaluate(expression, reading, want), name, origin)
+        return named_in(self, evaluate(expression, reading, want), name, origin)
 
     # -- sets ----------------------------------------------------------------------------------
 
@@ -447,74 +395,8 @@ class Holder:
         """The turns of a `for each`, those its `with` keeps; `every` one where that is asked."""
         key = (id(statement), tuple(turn.key for turn in scope.turns), every)
         if key not in self.turned:
-            self.turned[key] = tuple(self._turns(statement, scope, every))
+            self.turned[key] = tuple(turns_of(self, statement, scope, every))
         return self.turned[key]
-
-    def _turns(self, statement: Statement, scope: Scope, every: bool) -> Iterator[Turn]:
-        word = each_word(statement)
-        if statement.clause("of") is not None:
-            yield from self._numbers(statement, scope)
-            return
-        filled = self.build.program.find("filling", word) is not None
-        if word not in ("opening", "level", "post") and not filled:
-            raise fault(
-                "unknown-set",
-                f"there is no set of {word}",
-                statement.head.origin,
-                help=suggestion(word, ("opening", *self.build.program.names("filling")))
-                or "for each: opening, level, post, a filling, or a word of a count",
-            )
-        openings = self.openings()
-        items: tuple[Leaf | Member, ...]
-        if openings is None:
-            items = ()
-        elif filled:
-            items = tuple(leaf for leaf in openings.leaves if leaf.filling.name == word)
-        elif word == "opening":
-            items = openings.leaves
-        else:
-            items = openings.members("level" if word == "level" else "post")
-        clause = statement.clause("with")
-        for number, item in enumerate(items, start=1):
-            turn = Turn(word, item, number, len(items))
-            if every or clause is None or self._has(clause, turn, scope):
-                yield turn
-
-    def _has(self, clause: Clause, turn: Turn, scope: Scope) -> bool:
-        expression = clause.values[0]
-        if isinstance(expression, Name) and isinstance(turn.item, Leaf):
-            name = expression.words[0]
-            if name == "faced":
-                return turn.item.faced
-            value = turn.item.option(name, Dimension.COUNT)
-            return value is not None and truth(value)
-        return condition(expression, scope.at(turn))
-
-    def _numbers(self, statement: Statement, scope: Scope) -> Iterator[Turn]:
-        clause = statement.clause("of")
-        assert clause is not None, "asked for by who calls"
-        count = quantity(clause.values[0], scope, Dimension.COUNT)
-        if count.value.denominator != 1 or not 0 <= count.value <= MOST_COUNTED:
-            raise fault(
-                "wrong-kind",
-                f"a count is a whole number up to {MOST_COUNTED}",
-                clause.origin,
-            )
-        word = each_word(statement)
-        for number in range(1, int(count.value) + 1):
-            item = literal(number, Dimension.COUNT, clause.origin, word)
-            yield Turn(word, item, number, int(count.value))
-
-    def counted(self, statement: Statement, scope: Scope) -> Iterator[Scope]:
-        """The scopes of a counted `for each` inside an opening tree."""
-        if statement.clause("of") is None:
-            raise fault(
-                "unknown-set",
-                "inside a stack or row a for each counts: for each n of 3",
-                statement.head.origin,
-            )
-        for turn in self._numbers(statement, scope):
-            yield scope.at(turn)
 
     def walk(self, scope: Scope | None = None) -> Iterator[tuple[Statement, Scope]]:
         """Every statement of the text that is in force, with the scope it is read in: within
@@ -548,9 +430,3 @@ class Holder:
                     yield from self._walk(statement.body, scope.at(turn))
             else:
                 yield statement, scope
-
-
-def each_word(statement: Statement) -> str:
-    """The word a `for each` goes by."""
-    clause = statement.clause("each")
-    return getattr(clause.values[0], "text", "") if clause is not None and clause.values else ""

@@ -7,6 +7,7 @@ from attrs import frozen
 
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
+from casewright.compiler.construct.chosen import filling_option
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.shares import divide_in_shares
@@ -432,7 +433,7 @@ class Leaf(Node):
 
     def option(self, name: str, want: Dimension | None) -> Value | None:
         """An option of its filling as this opening has it, or None where there is none."""
-        return self.openings.holder.filling_option(self, name, want)
+        return filling_option(self.openings.holder, self, name, want)
 
 
 def _half(whole: Quantity) -> Quantity:

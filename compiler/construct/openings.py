@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Kind, Leaf, Member, Node
+from casewright.compiler.construct.sets import counted
 from casewright.compiler.construct.things import Thing, read_extent
 from casewright.compiler.construct.values import Choice, Missing
 from casewright.compiler.model import Axis, Extent
@@ -82,7 +83,7 @@ class Openings:
             if line.rule != "for":
                 yield line, scope
                 continue
-            for number in scope.holder.counted(line, scope):
+            for number in counted(line, scope):
                 yield from self._children(line, number)
 
     def _number(self) -> None:

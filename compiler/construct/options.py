@@ -1,8 +1,9 @@
 """Options by their kinds: a length, a count, a choice of words, a material, sides …"""
 
-from casewright.compiler.construct.evaluate import evaluate, quantity, written
+from casewright.compiler.construct.evaluate import evaluate, quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Missing, Reading, Sides, Value
+from casewright.compiler.construct.wording import written
 from casewright.compiler.text.resolve import DATA
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, suggestion

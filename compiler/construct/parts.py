@@ -64,7 +64,11 @@ def _material(build: Build, declaration: Declaration) -> Material:
             scope = Scope(Holder(build, "", "", (), {}, None, None, False))
             width = quantity(clause.values[0], scope, Dimension.LENGTH)
             length = quantity(by.values[0], scope, Dimension.LENGTH)
-            stock.append(Stock(width.value, length.value))
+            most = clause.clause("pieces")
+            pieces = None
+            if most is not None:
+                pieces = max(0, int(quantity(most.values[0], scope, Dimension.COUNT).value))
+            stock.append(Stock(width.value, length.value, pieces))
     data: dict[str, Quantity | str] = {}
     for clause in (*statement.clauses, *statement.options):
         if clause.word in ("stock", "called") or not clause.values:

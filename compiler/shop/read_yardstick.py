@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from casewright.compiler.construct.evaluate import is_bare
 from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.wording import is_bare
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.yardstick import (
     ALLOWANCES,
