@@ -32,6 +32,10 @@ EDGES: Mapping[str, tuple[Axis, int]] = {
 }
 """The six edge words: the axis each lies on, and -1 for its low end or 1 for its high end."""
 
+Faces = Literal["front", "back", "left", "right"]
+"""The side of its unit to which the mouth looks that a thing stands in. Its extents are the
+unit's; how it moves, its hand, and where an opening lies across are as seen before that mouth."""
+
 Range = tuple[Fraction, Fraction]
 
 Direction = tuple[Fraction, Fraction]
@@ -88,10 +92,12 @@ class Extents:
 
 @frozen
 class Stock:
-    """A size a sheet or board is bought in, inches; the length runs along the grain."""
+    """A size a sheet or board is bought in, inches; the length runs along the grain. `pieces` is
+    how many of it can be had, None for as many as are wanted."""
 
     width: Fraction
     length: Fraction
+    pieces: int | None = None
 
 
 @frozen
@@ -213,6 +219,7 @@ class Part:
     motion: Motion | None
     blank: str
     origin: Origin | None
+    faces: Faces = "front"
 
     @property
     def box(self) -> Box:
@@ -334,6 +341,7 @@ class Assembly:
     parts: tuple[str, ...]
     assemblies: tuple[str, ...]
     origin: Origin | None
+    faces: Faces = "front"
 
 
 @frozen
@@ -354,6 +362,7 @@ class Opening:
     gap: Mapping[str, Quantity] = field(eq=False)
     options: Mapping[str, str] = field(eq=False)
     origin: Origin | None
+    faces: Faces = "front"
 
 
 @frozen

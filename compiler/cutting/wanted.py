@@ -66,12 +66,29 @@ def _request(job: Job, saw: Saw, material: Material, pieces: tuple[Piece, ...]) 
         return _on_grid(value, measure, up=True)
 
     trim = up(saw.trim.value)
+    prices = _prices(job, material)
     bought = tuple(
-        Stock(f"{material.name} {index}", down(size.length), down(size.width))
+        Stock(
+            f"{material.name} {index}",
+            down(size.length),
+            down(size.width),
+            size.pieces,
+            prices[index - 1] if prices else None,
+        )
         for index, size in enumerate(material.stock, start=1)
     )
+    area = min(
+        (price / size.area for price, size in zip(prices, bought, strict=False)), default=None
+    )
     kept = tuple(
-        Stock(each.name, down(each.size.length), down(each.size.width), each.pieces, kept=True)
+        Stock(
+            each.name,
+            down(each.size.length),
+            down(each.size.width),
+            each.pieces,
+            None if area is None else area / 2 * down(each.size.length) * down(each.size.width),
+            kept=True,
+        )
         for each in _offcuts_of(job, material)
     )
     return Request(
@@ -82,6 +99,17 @@ def _request(job: Job, saw: Saw, material: Material, pieces: tuple[Piece, ...]) 
         down(saw.keeps.length),
         down(saw.keeps.width),
     )
+
+
+def _prices(job: Job, material: Material) -> tuple[Fraction, ...]:
+    """What a sheet of each stock size costs by the shop's rates; nothing where there is but one
+    size, or one of them has no price: sheets are then compared by area."""
+    rates = job.supply.rates
+    if rates is None or len(material.stock) < 2:
+        return ()
+    found = [rates.price_of(material.name, size.length) for size in material.stock]
+    prices = [price.amount for price in found if price is not None and price.amount > 0]
+    return tuple(prices) if len(prices) == len(material.stock) else ()
 
 
 def _offcuts_of(job: Job, material: Material) -> Iterator[Offcut]:

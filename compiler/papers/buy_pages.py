@@ -106,7 +106,7 @@ def order_words(job: Job, row: Needed) -> str:
 def buy_row(job: Job, row: Needed) -> BuyRow:
     """A row of the list as the page shows it."""
     size = row.size if row.size != row.title else ""
-    if row.long is not None:
+    if row.long is not None and not size:
         size = printed(length(row.long), printing_of(job)).bare.replace(" ", NO_BREAK)
     bought = row.bought
     supplier = (

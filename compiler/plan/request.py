@@ -65,6 +65,11 @@ class Stock:
     cost: Fraction | None = None
     kept: bool = False
 
+    @property
+    def area(self) -> Fraction:
+        """The area of a whole sheet."""
+        return self.length * self.width
+
 
 @frozen
 class Trim:
@@ -123,8 +128,7 @@ class Request:
             return (Fraction(1),)
         half = Fraction(1, 2)
         return tuple(
-            s.length * s.width * (half if s.kept else 1) if s.cost is None else s.cost
-            for s in self.stock
+            s.area * (half if s.kept else 1) if s.cost is None else s.cost for s in self.stock
         )
 
     @property

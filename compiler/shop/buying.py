@@ -99,10 +99,20 @@ def _sheets(job: Job, plans: Sequence[MaterialPlan]) -> Iterator[Needed]:
             uses = {holder: used.count * area / whole for holder, area in areas.items()}
             row = _row(
                 job, "sheets", plan.material.name, plan.material.title, "sheet",
-                uses, Fraction(used.count), size=_size(job, used),
+                uses, Fraction(used.count), long=_long(job, plan.material.name, used),
+                size=_size(job, used),
                 note="" if plan.proved else plan.headline,
             )  # fmt: skip
             yield row
+
+
+def _long(job: Job, name: str, used: Used) -> Fraction | None:
+    """A sheet's length, where the shop prices or holds this length apart from others."""
+    supply = job.supply
+    lengths = {(each.name, each.long) for each in supply.on_hand}
+    if supply.rates is not None:
+        lengths |= {(each.name, each.long) for each in supply.rates.prices}
+    return used.size.length if (name, used.size.length) in lengths else None
 
 
 def _size(job: Job, used: Used) -> str:

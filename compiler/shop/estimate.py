@@ -138,7 +138,7 @@ def _finish(book: _Book, lines: list[Line]) -> None:
 def _things(book: _Book, left_out: list[str]) -> Iterator[Line]:
     unpriced: list[str] = []
     for row in book.buying.rows:
-        price = _price_of(book.rates, row)
+        price = book.rates.price_of(row.name, row.long)
         if price is None:
             unpriced.append(row.title)
             continue
@@ -156,13 +156,6 @@ def _rate(book: _Book, amount: Fraction) -> str:
     """A price as money where it is whole cents, else as the decimal it is."""
     cents = amount / book.rates.cent
     return money(int(cents), book.rates.places) if cents.denominator == 1 else decimal(amount)
-
-
-def _price_of(rates: Rates, row: Needed) -> Price | None:
-    """The price of a thing: of its length where one is stated, else of any."""
-    named = [price for price in rates.prices if price.name == row.name]
-    exact = next((price for price in named if price.long == row.long), None)
-    return exact or next((price for price in named if price.long is None), None)
 
 
 def _charged(book: _Book, row: Needed) -> Fraction:

@@ -108,6 +108,12 @@ class Rates:
     prices: tuple[Price, ...]
     labour: tuple[Labour, ...]
 
+    def price_of(self, name: str, long: Fraction | None) -> Price | None:
+        """The price of a thing: of its length where one is stated, else of any."""
+        named = [price for price in self.prices if price.name == name]
+        exact = next((price for price in named if price.long == long), None)
+        return exact or next((price for price in named if price.long is None), None)
+
     @property
     def cent(self) -> Fraction:
         """The currency's smallest unit."""

@@ -153,7 +153,10 @@ GIVEN = (
         Takes.ONE,
         "a width",
         "a size it is bought in: width by length, the length along the grain",
-        (one("by", "a length", "the length"),),
+        (
+            one("by", "a length", "the length"),
+            one("pieces", "a count", "how many of this size can be had, if not any number"),
+        ),
         repeats=True,
     ),
     one("grain", "yes or none", "whether parts must follow the grain"),
