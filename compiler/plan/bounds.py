@@ -66,12 +66,10 @@ def reachable_cost(task: Task, least: Fraction) -> int:
     for sort in stocks:
         if sort.copies is None and len(endless) == 1:
             continue
-        copies = 0
-        while copies != sort.copies:
-            more = {s + sort.cost for s in sums if s < floor} - sums
-            if not more:
-                break
-            sums |= more
+        copies, fresh = 0, sums
+        while fresh and copies != sort.copies:
+            fresh = {s + sort.cost for s in fresh if s < floor} - sums
+            sums |= fresh
             copies += 1
             if len(sums) > MOST_SUMS:
                 return floor

@@ -9,18 +9,38 @@ from collections.abc import Sequence
 from fractions import Fraction
 from hashlib import sha256
 from itertools import product
-from math import ceil, floor
-from typing import TYPE_CHECKING
+from math import ceil, floor, prod
+from typing import TYPE_CHECKING, Final
 
 from attrs import frozen
 
-from casewright.compiler.plan.request import Problem, Request, common_step, write_request
+from casewright.compiler.plan.request import (
+    Problem,
+    Request,
+    common_step,
+    exact,
+    write_request,
+)
 
 if TYPE_CHECKING:
     from numpy import int64
     from numpy.typing import NDArray
 
 Rectangle = tuple[int, int]
+
+MOST_WORK: Final = 20_000_000_000
+"""Table cells that a bound by prices may take to work out again: about a minute. A certificate that
+asks for more is refused, whoever wrote it."""
+
+MOST_CELLS: Final = 60_000_000
+"""Cells that its largest table may have."""
+
+LARGEST_WORTH: Final = 1 << 62
+"""What a sheet may be worth at most: the tables count in 64 bits."""
+
+
+class TooMuchWork(ValueError):
+    """A certificate that can't be checked in bounded time, or whose figures pass the tables."""
 
 
 def check_certificate(request: Request, text: str) -> tuple[Fraction, list[Problem]]:
@@ -30,7 +50,9 @@ def check_certificate(request: Request, text: str) -> tuple[Fraction, list[Probl
         if fields["list"] != [sha256(write_request(request).encode()).hexdigest()]:
             return Fraction(0), [Problem("other-list", "the certificate is for another list")]
         least = _least(request, fields)
-        claimed = Fraction(fields["least"][0])
+        claimed = exact(fields["least"][0])
+    except TooMuchWork as error:
+        return Fraction(0), [Problem("too-much-work", str(error))]
     except (KeyError, ValueError, IndexError, ZeroDivisionError) as error:
         return Fraction(0), [Problem("certificate-unreadable", f"no certificate: {error!r}")]
     if least is None:
@@ -118,12 +140,10 @@ def _round_up(grid: _Grid, least: Fraction) -> Fraction:
         return ceil(least / grid.costs[0]) * grid.costs[0]
     bought: set[Fraction] = {Fraction(0)}
     for cost, copies in zip(grid.costs, grid.copies, strict=True):
-        taken = 0
-        while taken != copies:
-            more = {total + cost for total in bought if total < least} - bought
-            if not more:
-                break
-            bought |= more
+        taken, fresh = 0, bought
+        while fresh and taken != copies:
+            fresh = {total + cost for total in fresh if total < least} - bought
+            bought |= fresh
             taken += 1
             if len(bought) > 200_000:
                 return ceil(least / step) * step
@@ -254,10 +274,12 @@ def dearest_pattern(sheet: Rectangle, items: Sequence[Item], caps: Sequence[int]
     items = [i for i in items if i.length <= sheet[0] and i.width <= sheet[1] and i.price > 0]
     lengths = _sizes(sheet[0], {item.length for item in items})
     widths = _sizes(sheet[1], {item.width for item in items})
+    _bounded(sheet, items, caps, len(lengths), len(widths))
     below = np.searchsorted(widths, widths[:, None] - widths[None, :], side="right") - 1
     states = list(product(*(range(cap + 1) for cap in caps)))
+    at = {state: number for number, state in enumerate(states)}
     shares = [
-        (states.index(part), states.index(tuple(np.subtract(state, part).tolist())), number)
+        (at[part], at[tuple(a - b for a, b in zip(state, part, strict=True))], number)
         for number, state in enumerate(states)
         for part in product(*(range(count + 1) for count in state))
     ]
@@ -289,6 +311,22 @@ def dearest_pattern(sheet: Rectangle, items: Sequence[Item], caps: Sequence[int]
                 break
         worth[i] = row
     return int(worth[-1, -1, -1])
+
+
+def _bounded(
+    sheet: Rectangle, items: Sequence[Item], caps: Sequence[int], lengths: int, widths: int
+) -> None:
+    """Raises TooMuchWork where the tables would be too large, too slow, or overflow."""
+    states = prod(cap + 1 for cap in caps)
+    pairs = prod((cap + 1) * (cap + 2) // 2 for cap in caps)
+    if max(widths * widths, lengths * widths * states, pairs * widths) > MOST_CELLS:
+        raise TooMuchWork("its tables are too large to be worked out again")
+    if lengths * widths * pairs * (lengths // 4 + 2 * widths) > MOST_WORK:
+        raise TooMuchWork("it takes too long to be worked out again")
+    smallest = min((item.length * item.width for item in items), default=1)
+    dearest = max((item.price for item in items), default=0)
+    if dearest * (sheet[0] * sheet[1] // smallest) >= LARGEST_WORTH:
+        raise TooMuchWork("its prices are too large to be added")
 
 
 def _sizes(capacity: int, pieces: set[int]) -> "NDArray[int64]":

@@ -5,6 +5,7 @@ sets). Every size is an exact `Fraction` of the request's measure, inch or milli
 """
 
 import json
+import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import gcd, lcm
@@ -20,6 +21,8 @@ MOST_PIECES: Final = 100_000
 
 LARGEST: Final[Mapping[str, int]] = {"in": 800, "mm": 20_000}
 """The longest sheet or board that is planned, by measure: it bounds the planner's tables."""
+
+EXACT: Final = re.compile(r"[0-9]{1,30}(/[1-9][0-9]{0,29})?")
 
 FIRST_CUTS: Final = ("rip", "crosscut", "either")
 
@@ -138,6 +141,16 @@ class Request:
         sizes += [size for piece in self.pieces for size in (piece.length, piece.width)]
         sizes += [size for sheet in self.usable for size in sheet]
         return common_step(sizes)
+
+
+def exact(text: str) -> Fraction:
+    """A figure of a plan or certificate: whole or a fraction, as `5` or `3/64`.
+
+    Raises ValueError for anything else: a power of ten could be too long to be held.
+    """
+    if not EXACT.fullmatch(text):
+        raise ValueError(f"{text[:40]!r} is no figure")
+    return Fraction(text)
 
 
 def common_step(sizes: Sequence[Fraction]) -> Fraction:

@@ -10,6 +10,8 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from casewright.compiler.plan.request import exact
+
 
 @frozen
 class Node:
@@ -99,7 +101,7 @@ def read_plan(document: object) -> CutPlan | None:
         sheets = tuple(
             Sheet(_text(item["stock"]), _node(item["tree"], 0)) for item in document["sheets"]
         )
-        return CutPlan(Fraction(_text(document["step"])), _whole(document["kerf"]), sheets)
+        return CutPlan(exact(_text(document["step"])), _whole(document["kerf"]), sheets)
     except (KeyError, TypeError, ValueError, ZeroDivisionError):
         return None
 

@@ -9,9 +9,11 @@ import pytest
 from attrs import evolve
 
 from casewright.compiler.plan import verify as verify_module
+from casewright.compiler.plan.certificate import request_mark
 from casewright.compiler.plan.plan import Planned, plan_sheets
+from casewright.compiler.plan.proof import check_certificate
 from casewright.compiler.plan.request import Piece, Request, Saw, Stock, Trim
-from casewright.compiler.plan.tree import CutPlan, Node
+from casewright.compiler.plan.tree import CutPlan, Node, plan_document, read_plan
 from casewright.compiler.plan.verify import verify
 
 
@@ -226,3 +228,60 @@ def test_the_check_imports_nothing_of_the_planner() -> None:
         for node in ast.walk(ast.parse((folder / f"{name}.py").read_text(encoding="utf-8"))):
             if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("casewright"):
                 assert (node.module or "").rpartition(".")[2] in allowed
+
+
+def many_sizes(quantity: int) -> Request:
+    """Twelve sizes, each asked for often."""
+    pieces = tuple(
+        Piece(f"part {n}", "", Fraction(9 + n), Fraction(5 + n), quantity) for n in range(12)
+    )
+    return Request("in", pieces, (Stock("ply", Fraction(96), Fraction(48)),))
+
+
+def forged(request: Request, price: str, counted: bool) -> str:
+    """A certificate that prices every size, and counts each of them too."""
+    sizes = [f"{p.length} {p.width} grain" for p in request.pieces]
+    lines = ["certificate 1", f"list {request_mark(request)}", "bound prices"]
+    lines += [f"price {size} {price}" for size in sizes]
+    lines += [f"counted {size}" for size in sizes if counted]
+    return "\n".join([*lines, f"dearest {price} ply", "least 50"]) + "\n"
+
+
+def test_a_certificate_that_would_take_for_ever_is_refused() -> None:
+    request = many_sizes(40)
+    _, problems = check_certificate(request, forged(request, "1", counted=True))
+    assert [problem.slug for problem in problems] == ["too-much-work"]
+
+
+def test_prices_that_pass_what_the_tables_hold_are_refused() -> None:
+    request = many_sizes(40)
+    _, problems = check_certificate(request, forged(request, str(1 << 62), counted=False))
+    assert [problem.slug for problem in problems] == ["too-much-work"]
+    _, problems = check_certificate(request, forged(request, "1000", counted=False))
+    assert [problem.slug for problem in problems] == ["price-wrong"]
+
+
+@pytest.mark.parametrize("least", ["1e999999999", "-3", "2.5", "1/0", "9" * 60])
+def test_figures_without_a_bound_are_no_figures(planned: Planned, least: str) -> None:
+    text = planned.certificate.replace("least 2", f"least {least}")
+    found = verify(planned.request, planned.plan, text).problems
+    assert [problem.slug for problem in found] == ["certificate-unreadable"]
+
+
+def test_a_step_without_a_bound_is_no_plan(planned: Planned) -> None:
+    document = plan_document(planned.plan)
+    assert read_plan(document) == planned.plan
+    assert read_plan({**document, "step": "1e999999999"}) is None
+
+
+def test_a_choice_of_sheets_is_rounded_up_in_bounded_time() -> None:
+    request = Request(
+        "in",
+        (Piece("part", "", Fraction(1), Fraction(1), 4_000),),
+        (
+            Stock("one", Fraction(2), Fraction(2), cost=Fraction(1, 1000)),
+            Stock("two", Fraction(2), Fraction(2), cost=Fraction(1, 999)),
+        ),
+    )
+    text = f"certificate 1\nlist {request_mark(request)}\nbound area\nleast 1\n"
+    assert check_certificate(request, text) == (1, [])
