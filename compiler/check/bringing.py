@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.hanging import weight_of
 from casewright.compiler.check.site import (
     Site,
     Standing,
@@ -12,7 +13,6 @@ from casewright.compiler.check.site import (
     length,
     weight,
 )
-from casewright.compiler.check.strength import weight_of
 from casewright.compiler.model import Feature, Unit
 from casewright.compiler.rooms.angles import root
 from casewright.lang.findings import Figure, Severity

@@ -6,13 +6,17 @@ from difflib import get_close_matches
 from attrs import evolve
 
 from casewright.compiler.check import (
+    boring,
     bringing,
     covering,
     fronts,
+    hanging,
     hardware,
     lining_up,
     making,
     moving,
+    panels,
+    passing,
     scribes,
     strength,
     unknown,
@@ -31,9 +35,13 @@ MODULES = (
     scribes,
     fronts,
     moving,
+    passing,
     hardware,
+    boring,
     strength,
+    hanging,
     making,
+    panels,
     bringing,
     unknown,
 )

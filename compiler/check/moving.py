@@ -1,151 +1,13 @@
 """Things that move: what a door, a drawer or an appliance's door meets on its way."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 
-from attrs import frozen
-
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.plan import Outline, Shape, apart, moved, outline_of, shares
+from casewright.compiler.check.meetings import SQUARE, key_of, meetings, needed, reached_by
 from casewright.compiler.check.site import Site, figure, length
-from casewright.compiler.check.sweeps import (
-    Fixed,
-    Mover,
-    Nearby,
-    cells_of,
-    door_sweep,
-    fixed_things,
-    movers,
-    turn_of,
-)
-from casewright.compiler.model import Range
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
-
-SQUARE = Fraction(90)
-FARTHEST = 1 << 12
-"""Steps of the job's precision that a thing is moved at most, to find where it would clear."""
-CHORDS = 16
-"""Chords that a swing is looked at with, where two of them may meet."""
-
-
-@frozen(eq=False)
-class Meeting:
-    """A mover and what it runs into."""
-
-    mover: Mover
-    fixed: Fixed
-    outline: Outline
-    """The fixed thing's, on the mover's own line."""
-
-    @property
-    def is_wall(self) -> bool:
-        return self.fixed.kind == "wall"
-
-
-def _overlap(first: Range, second: Range) -> bool:
-    return first[0] < second[1] and second[0] < first[1]
-
-
-def meetings(site: Site) -> tuple[Meeting, ...]:
-    """Every mover that runs into something fixed; of one thing's outlines, one meeting."""
-    nearby = Nearby.of(fixed_things(site))
-    found: list[Meeting] = []
-    for mover in site.once(all_movers):
-        met: set[object] = set()
-        for fixed in nearby.to(mover):
-            key = id(fixed.standing) if fixed.standing is not None else fixed.name
-            if fixed.standing is mover.standing or not _overlap(mover.up, fixed.up) or key in met:
-                continue
-            outline = mover.line.here(fixed.outline)
-            # What meets when both are closed is another fault, with a report of its own.
-            if any(shares(closed, outline) for closed in mover.closed):
-                continue
-            if any(shares(shape, outline) for shape in mover.shapes):
-                met.add(key)
-                found.append(Meeting(mover, _foremost(nearby, mover, fixed), outline))
-    return tuple(found)
-
-
-def _foremost(nearby: Nearby, mover: Mover, fixed: Fixed) -> Fixed:
-    """Of the outlines of one thing that a mover meets, the one that is met first: its pull before
-    its front, its front before its box."""
-    if fixed.standing is None:
-        return fixed
-    own = [
-        each
-        for each in nearby.to(mover)
-        if each.standing is fixed.standing
-        and _overlap(mover.up, each.up)
-        and any(shares(shape, mover.line.here(each.outline)) for shape in mover.shapes)
-    ]
-    order = {True: 0, False: 1}
-    return min(own, key=lambda each: order["pull" in each.name or "handle" in each.name])
-
-
-def all_movers(site: Site) -> tuple[Mover, ...]:
-    return tuple(movers(site))
-
-
-def _clear_by(
-    site: Site, shapes: Callable[[Fraction], tuple[Shape, ...]], outlines: tuple[Outline, ...]
-) -> Fraction | None:
-    """The least whole number of the job's steps, to the right or the left, by which a mover clears
-    all `outlines`; more than nothing to the right. None where it never does."""
-    step = site.job.precision.value
-
-    def clears(steps: int) -> bool:
-        return not any(
-            shares(shape, outline) for shape in shapes(step * steps) for outline in outlines
-        )
-
-    best: list[int] = []
-    for way in (1, -1):
-        if not clears(way * FARTHEST):
-            continue
-        low, high = 0, FARTHEST
-        while high - low > 1:
-            middle = (low + high) // 2
-            low, high = (low, middle) if clears(way * middle) else (middle, high)
-        best.append(way * high)
-    return step * min(best, key=abs) if best else None
-
-
-def _needed(site: Site, meeting: Meeting, degrees: Fraction | None = None) -> Fraction | None:
-    mover = meeting.mover
-    base = mover.shapes
-    if degrees is not None:
-        base = door_sweep(mover.leaf, mover.pivot, degrees)
-    outlines = tuple(
-        mover.line.here(each.outline)
-        for each in site.once(_by_thing).get(_key(meeting.fixed), ())
-        if _overlap(each.up, mover.up)
-    )
-    return _clear_by(site, lambda by: tuple(moved(shape, by) for shape in base), outlines)
-
-
-def _key(fixed: Fixed) -> object:
-    return id(fixed.standing) if fixed.standing is not None else fixed.name
-
-
-def _by_thing(site: Site) -> dict[object, list[Fixed]]:
-    found: dict[object, list[Fixed]] = {}
-    for fixed in fixed_things(site):
-        found.setdefault(_key(fixed), []).append(fixed)
-    return found
-
-
-def _reached(mover: Mover, outline: Outline) -> Fraction:
-    """How far a door opens, in whole degrees, before it meets an outline."""
-    low, high = 0, int(mover.angle)
-    while high - low > 1:
-        middle = (low + high) // 2
-        sweep = door_sweep(mover.leaf, mover.pivot, Fraction(middle))
-        if any(shares(shape, outline) for shape in sweep):
-            high = middle
-        else:
-            low = middle
-    return Fraction(low)
 
 
 def _angle(words: str, degrees: Fraction, *, ruled: bool = False) -> Figure:
@@ -199,11 +61,11 @@ def door_meets_wall(site: Site) -> Iterator[Report]:
         mover = meeting.mover
         if mover.kind != "swing" or not meeting.is_wall:
             continue
-        reached = _reached(mover, meeting.outline)
+        reached = reached_by(mover, meeting.outline)
         wanted = min(SQUARE, mover.angle)
         if reached >= wanted:
             continue
-        by = _needed(site, meeting, wanted)
+        by = needed(site, meeting, wanted)
         yield Report(
             f"the door of {mover.standing.name} opens to {reached}deg only, then meets "
             f"{meeting.fixed.name}",
@@ -259,7 +121,7 @@ def door_opens_less(site: Site) -> Iterator[Report]:
         mover = meeting.mover
         if mover.kind != "swing" or not meeting.is_wall or mover.angle <= SQUARE:
             continue
-        reached = _reached(mover, meeting.outline)
+        reached = reached_by(mover, meeting.outline)
         if reached >= SQUARE:
             yield Report(
                 f"the door of {mover.standing.name} opens to {reached}deg of {mover.angle}deg, "
@@ -323,10 +185,10 @@ def door_meets_fixed(site: Site) -> Iterator[Report]:
         mover = meeting.mover
         if mover.kind != "swing" or meeting.is_wall:
             continue
-        reached = _reached(mover, meeting.outline)
+        reached = reached_by(mover, meeting.outline)
         wanted = min(SQUARE, mover.angle)
         if reached < wanted:
-            by = _needed(site, meeting, wanted)
+            by = needed(site, meeting, wanted)
             yield Report(
                 f"the door of {mover.standing.name} opens to {reached}deg only, then meets "
                 f"{meeting.fixed.name}",
@@ -392,11 +254,11 @@ def drawer_meets_fixed(site: Site) -> Iterator[Report]:
     told: set[tuple[int, object]] = set()
     for meeting in site.once(meetings):
         mover = meeting.mover
-        key = (id(mover.standing), _key(meeting.fixed))
+        key = (id(mover.standing), key_of(meeting.fixed))
         if mover.kind != "travel" or key in told:
             continue
         told.add(key)
-        by = _needed(site, meeting)
+        by = needed(site, meeting)
         yield Report(
             f"a drawer of {mover.standing.name} runs into {meeting.fixed.name}",
             mover.standing.line,
@@ -455,9 +317,9 @@ def appliance_blocked(site: Site) -> Iterator[Report]:
         mover = meeting.mover
         if mover.kind != "appliance":
             continue
-        if mover.leaf and _reached(mover, meeting.outline) >= min(SQUARE, mover.angle):
+        if mover.leaf and reached_by(mover, meeting.outline) >= min(SQUARE, mover.angle):
             continue
-        by = _needed(site, meeting)
+        by = needed(site, meeting)
         reach = mover.standing.stands.reach
         yield Report(
             f"the door of {mover.standing.name} runs into {meeting.fixed.name}",
@@ -469,89 +331,3 @@ def appliance_blocked(site: Site) -> Iterator[Report]:
             ),
             help=f"leave {site.say(abs(by))} more" if by is not None else "move one of them",
         )
-
-
-@check(
-    "sweeps-meet",
-    Severity.WARNING,
-    doc="Two doors or drawers of different runs meet when both are open.",
-    why="One has to be closed before the other opens, and someone will forget.",
-    mend="Hang a door on its other side, or widen the filler in the corner.",
-    source="geometry",
-    bad="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall west  length 60
-      wall north length 72
-    }
-    run west_wall on west from right length 48 {
-      W1: drawer_base share
-      space 28
-    }
-    run sink_wall on north from left length 50 {
-      space 28
-      S1: drawer_base 20
-      space 2
-    }
-    """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall west  length 60
-      wall north length 72
-    }
-    run west_wall on west from right length 48 {
-      W1: open_base share
-      space 28
-    }
-    run sink_wall on north from left length 50 {
-      space 28
-      S1: drawer_base 20
-      space 2
-    }
-    """,
-)
-def sweeps_meet(site: Site) -> Iterator[Report]:
-    told: set[tuple[int, int]] = set()
-    cells: dict[tuple[int, int], list[Mover]] = {}
-    for mover in site.once(all_movers):
-        for cell in cells_of(mover):
-            for other in cells.get(cell, ()):
-                key = (id(mover.standing), id(other.standing))
-                if key in told or other.standing.run is mover.standing.run:
-                    continue
-                if not _overlap(mover.up, other.up) or apart(mover.around, other.around):
-                    continue
-                if _meet(_swept(mover), _swept(other)):
-                    told.add(key)
-                    yield _crossing(mover, other)
-            cells.setdefault(cell, []).append(mover)
-
-
-def _swept(mover: Mover) -> tuple[Outline, ...]:
-    """What a mover sweeps, as outlines in plan."""
-    turns = tuple(turn_of(mover.angle * step / CHORDS) for step in range(1, CHORDS + 1))
-    return tuple(
-        tuple(mover.line.place(point) for point in outline_of(shape, turns))
-        for shape in mover.shapes
-    )
-
-
-def _meet(first: tuple[Outline, ...], second: tuple[Outline, ...]) -> bool:
-    return any(shares(one, other) for one in first for other in second)
-
-
-def _crossing(mover: Mover, other: Mover) -> Report:
-    words = {"swing": "the door of", "travel": "a drawer of", "appliance": "the door of"}
-    first = f"{words[other.kind]} {other.standing.name}"
-    second = f"{words[mover.kind]} {mover.standing.name}"
-    return Report(
-        f"{second} and {first} meet when both are open",
-        mover.standing.line,
-        (mover.standing,),
-        help=f"{first} has to be closed before {second} is opened",
-    )

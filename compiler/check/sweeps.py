@@ -317,12 +317,19 @@ class Nearby:
         return cls(cells)
 
     def to(self, mover: Mover) -> Iterator[Fixed]:
+        yield from self._around(mover.around)
+
+    def within(self, line: Line, outline: Outline) -> Iterator[Fixed]:
+        """What may have room in common with an outline on a line."""
+        yield from self._around(bounds((tuple(line.place(point) for point in outline),)))
+
+    def _around(self, around: Bounds) -> Iterator[Fixed]:
         met: set[int] = set()
-        for cell in _cells(mover.around):
+        for cell in _cells(around):
             for each in self.cells.get(cell, ()):
                 if id(each) not in met:
                     met.add(id(each))
-                    if not apart(mover.around, each.around):
+                    if not apart(around, each.around):
                         yield each
 
 

@@ -1,0 +1,268 @@
+"""Things that are open together, and who still gets past them."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from attrs import frozen
+
+from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.meetings import (
+    SQUARE,
+    all_movers,
+    overlap,
+)
+from casewright.compiler.check.plan import (
+    Outline,
+    apart,
+    bounds,
+    common,
+    outline_of,
+    rectangle,
+    shares,
+    turned_about,
+)
+from casewright.compiler.check.site import Site, Standing, figure, length
+from casewright.compiler.check.sweeps import (
+    Fixed,
+    Mover,
+    Nearby,
+    cells_of,
+    fixed_things,
+    turn_of,
+)
+from casewright.lang.findings import Severity
+
+CHORDS = 16
+"""Chords that a swing is looked at with, where two of them may meet."""
+
+
+@check(
+    "sweeps-meet",
+    Severity.WARNING,
+    doc="Two doors or drawers of different runs meet when both are open.",
+    why="One has to be closed before the other opens, and someone will forget.",
+    mend="Hang a door on its other side, or widen the filler in the corner.",
+    source="geometry",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall west  length 60
+      wall north length 72
+    }
+    run west_wall on west from right length 48 {
+      W1: drawer_base share
+      space 28
+    }
+    run sink_wall on north from left length 50 {
+      space 28
+      S1: drawer_base 20
+      space 2
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall west  length 60
+      wall north length 72
+    }
+    run west_wall on west from right length 48 {
+      W1: open_base share
+      space 28
+    }
+    run sink_wall on north from left length 50 {
+      space 28
+      S1: drawer_base 20
+      space 2
+    }
+    """,
+)
+def sweeps_meet(site: Site) -> Iterator[Report]:
+    told: set[tuple[int, int]] = set()
+    cells: dict[tuple[int, int], list[Mover]] = {}
+    for mover in site.once(all_movers):
+        for cell in cells_of(mover):
+            for other in cells.get(cell, ()):
+                key = (id(mover.standing), id(other.standing))
+                if key in told or _beside(mover, other):
+                    continue
+                if not overlap(mover.up, other.up) or apart(mover.around, other.around):
+                    continue
+                if _meet((_box(mover),), (_box(other),)):
+                    continue  # that they stand in one another has a report of its own
+                if _meet(_swept(mover), _swept(other)):
+                    told.add(key)
+                    yield _crossing(mover, other)
+            cells.setdefault(cell, []).append(mover)
+
+
+def _beside(mover: Mover, other: Mover) -> bool:
+    """Whether two stand on one line: neighbours' doors lean over one another, and none minds."""
+    run, beside = mover.standing.run, other.standing.run
+    return run.wall == beside.wall and run.facing == beside.facing
+
+
+def _swept(mover: Mover) -> tuple[Outline, ...]:
+    """What a mover sweeps, as outlines in plan."""
+    turns = tuple(turn_of(mover.angle * step / CHORDS) for step in range(1, CHORDS + 1))
+    return tuple(
+        tuple(mover.line.place(point) for point in outline_of(shape, turns))
+        for shape in mover.shapes
+    )
+
+
+def _box(mover: Mover) -> Outline:
+    """The thing that a mover belongs to, in plan."""
+    standing = mover.standing
+    sign = -1 if mover.line.mirrored else 1
+    sides = sorted((sign * standing.left, sign * standing.right))
+    box = rectangle((sides[0], Fraction(0)), (sides[1], standing.depth))
+    return tuple(mover.line.place(point) for point in box)
+
+
+def _meet(first: tuple[Outline, ...], second: tuple[Outline, ...]) -> bool:
+    return any(shares(one, other) for one in first for other in second)
+
+
+def words_of(mover: Mover) -> str:
+    words = {"swing": "the door of", "travel": "a drawer of", "appliance": "the door of"}
+    return f"{words[mover.kind]} {mover.standing.name}"
+
+
+def _crossing(mover: Mover, other: Mover) -> Report:
+    first, second = words_of(other), words_of(mover)
+    return Report(
+        f"{second} and {first} meet when both are open",
+        mover.standing.line,
+        (mover.standing,),
+        help=f"{first} has to be closed before {second} is opened",
+    )
+
+
+@check(
+    "little-passage",
+    Severity.ADVICE,
+    doc="With a door or a drawer open, little is left to pass between it and what faces it.",
+    why="Whoever stands at the open dishwasher holds up everyone else.",
+    mend="Move the two runs apart, or put what opens where nobody passes.",
+    source="common practice; the least passage is the shop's allowance",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 100
+      wall south length 72
+    }
+    run one on north from right length 40 {
+      space 2
+      S1: dishwasher 24  confirmed
+      space share
+    }
+    run other on south from left length 40 {
+      T1: open_base 40
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 104
+      wall south length 72
+    }
+    run one on north from right length 40 {
+      space 2
+      S1: dishwasher 24  confirmed
+      space share
+    }
+    run other on south from left length 40 {
+      T1: open_base 40
+    }
+    """,
+)
+def little_passage(site: Site) -> Iterator[Report]:
+    least = site.allowance("passage_least")
+    if least is None:
+        return
+    nearby = Nearby.of(fixed_things(site))
+    strait: dict[tuple[str, object], list[Passage]] = {}
+    for mover in site.once(all_movers):
+        found = _passage(mover, nearby, least.value) if mover.up[0] < WAIST else None
+        if found is not None:
+            key = (mover.standing.run.name, _faced(found.fixed))
+            strait.setdefault(key, []).append(found)
+    for passages in strait.values():
+        worst = min(passages, key=lambda each: each.left)
+        standing = worst.mover.standing
+        about = {id(each.mover.standing): each.mover.standing for each in passages}
+        yield Report(
+            f"only {site.say(worst.left)} is left to pass between {words_of(worst.mover)}, open, "
+            f"and {worst.fixed.name}",
+            standing.line,
+            (standing, *(each for each in about.values() if each is not standing)),
+            (
+                length("free, all closed", worst.left + worst.reach),
+                length("it opens by", worst.reach),
+                length("left", worst.left, ruled=True),
+                figure("should be left", least),
+                length("short", least.value - worst.left, ruled=True),
+            ),
+            help="move the two apart, or put what opens where nobody passes",
+        )
+
+
+WAIST = Fraction(36)
+"""What begins above this opens over whoever passes."""
+
+
+@frozen(eq=False)
+class Passage:
+    """What is left between a thing that stands open and what faces it; it opens by `reach`."""
+
+    mover: Mover
+    fixed: Fixed
+    left: Fraction
+    reach: Fraction
+
+
+def _faced(fixed: Fixed) -> object:
+    return fixed.standing.run.name if fixed.standing is not None else fixed.name
+
+
+def _faces(mover: Mover, standing: Standing) -> bool:
+    """Whether something that stands on the floor looks the other way: the run around a corner is no
+    passage."""
+    one, other = mover.standing.run.direction, standing.run.direction
+    return standing.low < WAIST and one[0] * other[0] + one[1] * other[1] < -Fraction(1, 2)
+
+
+def _passage(mover: Mover, nearby: Nearby, least: Fraction) -> Passage | None:
+    """The narrowest passage before a thing that stands open, where it is less than `least`; none
+    where something stands in its very way, which is told by itself."""
+    open_ = mover.shapes
+    if mover.leaf:
+        turn = turn_of(min(SQUARE, mover.angle))
+        open_ = tuple(
+            tuple(turned_about(point, mover.pivot, turn) for point in leaf) for leaf in mover.leaf
+        )
+    left, _, right, out = bounds(open_)
+    shut = [point[1] for outline in mover.closed for point in outline]
+    begin = max(shut, default=mover.standing.depth)
+    before = rectangle((left, out), (right, out + least))
+    found: list[Passage] = []
+    for fixed in nearby.within(mover.line, before):
+        own = fixed.standing is mover.standing
+        if own or (fixed.standing is not None and not _faces(mover, fixed.standing)):
+            continue
+        shared = common(before, mover.line.here(fixed.outline))
+        if shared:
+            nearest = min(point[1] for point in shared)
+            found.append(Passage(mover, fixed, nearest - out, out - begin))
+    narrowest = min(found, key=lambda each: each.left, default=None)
+    return narrowest if narrowest is not None and narrowest.left > 0 else None
