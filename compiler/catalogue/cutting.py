@@ -62,6 +62,41 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "matched-parts-too-large": Rule(
+        doc="Parts whose figure must run on are larger, together and with the cuts between them, "
+        "than any sheet of their material; they are planned singly.",
+        why="The figure breaks where a part comes from another sheet.",
+        mend="Choose a larger sheet, make the unit smaller, or don't ask them to match.",
+        source="arithmetic: the parts and a kerf between them against stock less trim",
+        severity=Severity.WARNING,
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        sheet figured { thick 3/4  stock 64 by 24  grain yes  matches front }
+        unit faced from cupboard {
+          part upper of figured  up 18 to top  deep to front  grain up  serves front
+          part lower of figured  up 11 from bottom  deep to front  grain up  serves front
+          join upper lower to left_side right_side with screwed
+          step upper lower
+        }
+        run sink_wall on north from left {
+          S1: faced share
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        sheet figured { thick 3/4  stock 64 by 97  grain yes  matches front }
+        unit faced from cupboard {
+          part upper of figured  up 18 to top  deep to front  grain up  serves front
+          part lower of figured  up 11 from bottom  deep to front  grain up  serves front
+          join upper lower to left_side right_side with screwed
+          step upper lower
+        }
+        run sink_wall on north from left {
+          S1: faced share
+        }
+        """,
+    ),
     "not-planned": Rule(
         doc="A sheet material can't be planned as it is asked for; the report says why. The papers "
         "of the other materials are made all the same.",

@@ -22,7 +22,8 @@ class Board:
 
     `address` is the piece's in the job, `label` its unit's tag, `title` its name in words;
     `later` are the places where it is ripped again after banding, from its fence edge (from its
-    near end where it lies `turned`), and `strips` the parts it is then ripped into.
+    near end where it lies `turned`), and `strips` the parts it is then ripped into. Boards with
+    one name in `matched` were one piece, so that their figure runs on.
     """
 
     use: Use
@@ -37,6 +38,7 @@ class Board:
     turned: bool = False
     later: tuple[Fraction, ...] = ()
     strips: tuple[str, ...] = ()
+    matched: str = ""
 
 
 @frozen
@@ -44,7 +46,8 @@ class Pass:
     """One pass of the saw.
 
     `setting` is the fence or stop: the size of the board that comes off, or what is left where a
-    pass only `trims` a factory edge. `stage` is 1 for the whole sheet; `strip` is the width of the
+    pass only `trims` a factory edge. `stage` is 1 for the whole sheet, 5 and more where
+    matched parts are cut apart; `strip` is the width of the
     strip that is crosscut. The line runs from (`along`, `across`) to (`to_along`, `to_across`), the
     middle of the kerf.
     """

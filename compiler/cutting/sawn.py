@@ -10,6 +10,7 @@ fence setting at a time, as far as the order on each board allows), then what is
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from typing import Final
 
 from attrs import define, evolve, field, frozen
 
@@ -25,6 +26,7 @@ from casewright.compiler.cutting.sawing import (
 from casewright.compiler.cutting.why_fewest import scope_words, why_words
 from casewright.compiler.model import Blank, Job, Material, Placed, Stock
 from casewright.compiler.plan.plan import Planned
+from casewright.compiler.plan.request import Piece as Wanted
 from casewright.compiler.plan.request import Request
 from casewright.compiler.plan.sawing import stacks
 from casewright.compiler.plan.tree import Node, Sheet
@@ -34,6 +36,9 @@ from casewright.lang.measure import INCH
 CUBIC_INCHES_OF_A_FOOT = 1728
 
 NOTHING = Fraction(0)
+
+APART: Final = 5
+"""The stage at which matched parts are cut apart: after everything else on their sheet."""
 
 
 @frozen
@@ -87,11 +92,12 @@ def material_plan(job: Job, material: Material, planned: Planned) -> MaterialPla
     request, plan = planned.request, planned.plan
     inch = Fraction(1) if request.measure == "in" else 1 / INCH
     pieces = pieces_of(job)
+    matched = {each.address: each for each in request.pieces if each.inner}
     density = _density(job, material)
     alike = {number: group for group in stacks(plan) if len(group) > 1 for number in group}
     sheets = []
     for number, sheet in enumerate(plan.sheets, 1):
-        sawyer = _Sawyer(request, plan.step, plan.kerf * plan.step, inch, pieces)
+        sawyer = _Sawyer(request, plan.step, plan.kerf * plan.step, inch, pieces, matched)
         boards, passes = sawyer.sheet(sheet)
         stock = next(each for each in request.stock if each.name == sheet.stock)
         size = Stock(stock.width * inch, stock.length * inch)
@@ -197,8 +203,14 @@ class _Sawyer:
     kerf: Fraction
     inch: Fraction
     pieces: Mapping[str, Piece]
+    matched: Mapping[str, Wanted]
     boards: list[Board] = field(factory=list)
     pending: list[tuple[int, int, list[Pass]]] = field(factory=list)
+
+    @property
+    def sets(self) -> Mapping[str, str]:
+        """The piece that each matched part is cut from."""
+        return {part.address: name for name, whole in self.matched.items() for part in whole.inner}
 
     def sheet(self, sheet: Sheet) -> tuple[tuple[Board, ...], tuple[Pass, ...]]:
         trim = self.request.saw.trim
@@ -225,8 +237,35 @@ class _Sawyer:
             self.rip(held, (node,))
         elif node.use == "piece" and (raw.near or raw.end):
             self.crosscut(held, (node,))
+        elif node.piece in self.matched:
+            self.saw(evolve(held, node=self.apart(node), stage=APART))
         else:
             self.lay(held)
+
+    def apart(self, node: Node) -> Node:
+        """The piece of matched parts as it is cut into them, in order; one that is smaller the
+        other way is trimmed to its size."""
+        whole = self.matched[node.piece]
+        crosscut = (whole.apart == "crosscut") is not node.turned
+        children: list[Node] = []
+        for each in whole.inner:
+            long, wide = (int(side * self.inch / self.step) for side in (each.length, each.width))
+            length, width = (wide, long) if node.turned else (long, wide)
+            part = Node(length, width, use="piece", piece=each.address, turned=node.turned)
+            over = node.width - width if crosscut else node.length - length
+            children.append(self.trimmed(part, over, crosscut) if over else part)
+        return Node(node.length, node.width, "crosscut" if crosscut else "rip", tuple(children))
+
+    def trimmed(self, part: Node, over: int, crosscut: bool) -> Node:
+        """A board that is wider (or longer) than its part by so many steps."""
+        left = over - int(self.kerf / self.step)
+        if crosscut:
+            waste = Node(part.length, left, use="waste")
+            board = Node(part.length, part.width + over, "rip")
+        else:
+            waste = Node(left, part.width, use="waste")
+            board = Node(part.length + over, part.width, "crosscut")
+        return evolve(board, children=(part, waste) if left > 0 else (part,))
 
     def lay(self, held: _Held) -> None:
         """Puts down what is cut no more; an offcut or waste keeps its factory edges."""
@@ -245,6 +284,7 @@ class _Sawyer:
                 piece.address, piece.holder, piece.label, piece.title, node.turned,
                 later_rips(piece, length if node.turned else width),
                 piece.blank.strips if piece.blank is not None else (),
+                self.sets.get(node.piece, ""),
             )
         )  # fmt: skip
 

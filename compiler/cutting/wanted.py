@@ -4,14 +4,15 @@ A cut size is taken up to the saw's grid (1/64 inch or 0.01 mm), so that a piece
 smaller than it is; the papers print it as the job rounds it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
-from attrs import frozen
+from attrs import evolve, frozen
 
+from casewright.compiler.cutting.matched import MatchedSet, matched_sets
 from casewright.compiler.model import Job, Material, Offcut, Part, Placed, Saw
-from casewright.compiler.plan.request import FINEST, Piece, Request, Stock, Trim
+from casewright.compiler.plan.request import FINEST, Inner, Piece, Request, Stock, Trim, fits
 from casewright.compiler.plan.request import Saw as PlanSaw
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.measure import INCH, System
@@ -35,8 +36,7 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
     wanted: list[Wanted] = []
     findings: list[Finding] = []
     for material in job.materials:
-        pieces = tuple(_pieces(job, material))
-        if material.kind != SHEET or not pieces:
+        if material.kind != SHEET or not any(_pieces(job, material, ())):
             continue
         if not material.stock:
             findings.append(
@@ -47,7 +47,10 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
                 )
             )
             continue
-        wanted.append(Wanted(material, _request(job, job.saw, material, pieces)))
+        request = _request(job, job.saw, material)
+        sets = tuple(_sets(job, material, request, findings))
+        pieces = tuple(_pieces(job, material, sets))
+        wanted.append(Wanted(material, evolve(request, pieces=pieces)))
     return tuple(wanted), tuple(findings)
 
 
@@ -55,7 +58,8 @@ def _unplanned(slug: str, headline: str, add: str) -> Finding:
     return Finding(slug, Severity.ADVICE, headline, None, help=f"add {add}")
 
 
-def _request(job: Job, saw: Saw, material: Material, pieces: tuple[Piece, ...]) -> Request:
+def _request(job: Job, saw: Saw, material: Material) -> Request:
+    """The stock and saw of a material, no piece asked for yet."""
     metric = job.system is System.MILLIMETRES
     measure = "mm" if metric else "in"
 
@@ -93,7 +97,7 @@ def _request(job: Job, saw: Saw, material: Material, pieces: tuple[Piece, ...]) 
     )
     return Request(
         measure,
-        pieces,
+        (),
         (*bought, *kept),
         PlanSaw(up(saw.kerf.value), Trim(trim, trim, trim, trim), up(saw.least.value), saw.first),
         down(saw.keeps.length),
@@ -124,14 +128,52 @@ def _on_grid(value: Fraction, measure: str, *, up: bool) -> Fraction:
     return (ceil(steps) if up else steps.__floor__()) * step
 
 
-def _pieces(job: Job, material: Material) -> Iterator[Piece]:
-    """Every part and blank of a material, one by one: each is cut for an address of its own."""
+@frozen
+class _Set:
+    """Matched parts of a placed unit, and the piece they are cut from."""
+
+    placed: Placed
+    parts: MatchedSet
+    piece: Piece
+
+
+def _sets(
+    job: Job, material: Material, request: Request, findings: list[Finding]
+) -> Iterator[_Set]:
+    """The matched sets of a material that fit a sheet; of the others it is said that they don't."""
+    for placed in job.placed:
+        for parts in matched_sets(placed.unit, material) if placed.unit is not None else ():
+            piece = _matched_piece(placed, parts, request)
+            if any(fits(piece, usable) for usable in request.usable):
+                yield _Set(placed, parts, piece)
+                continue
+            findings.append(
+                Finding(
+                    "matched-parts-too-large",
+                    Severity.WARNING,
+                    f"{len(parts.parts)} matched parts of {placed.tag or placed.address} are "
+                    f"larger together than a sheet of {material.title}; they are cut singly",
+                    placed.span,
+                    help="their figure won't run on: choose a larger sheet, or a smaller unit",
+                    tags=(placed.tag,) if placed.tag else (),
+                )
+            )
+
+
+def _pieces(job: Job, material: Material, sets: Sequence[_Set]) -> Iterator[Piece]:
+    """Every part, matched set and blank of a material, one by one: each is cut for an address of
+    its own."""
     measure = "mm" if job.system is System.MILLIMETRES else "in"
     for placed in job.placed:
         if placed.unit is None:
             continue
+        together = [each for each in sets if each.placed is placed]
+        yield from (each.piece for each in together)
+        held = {part.path for each in together for part in each.parts.parts}
         for part in placed.unit.parts:
-            if part.material.name == material.name and not part.hardware and not part.blank:
+            if part.material.name != material.name or part.hardware or part.blank:
+                continue
+            if part.path not in held:
                 yield _part_piece(placed, part, measure)
         for blank in placed.unit.blanks:
             if blank.material.name == material.name:
@@ -151,4 +193,27 @@ def _part_piece(placed: Placed, part: Part, measure: str) -> Piece:
         _on_grid(part.cut_length.value, measure, up=True),
         _on_grid(part.cut_width.value, measure, up=True),
         turn=not part.grained,
+    )
+
+
+def _matched_piece(placed: Placed, parts: MatchedSet, request: Request) -> Piece:
+    """One piece for a set of matched parts, with what it is cut into."""
+    inner = tuple(
+        Inner(
+            f"{placed.address}.{part.address}",
+            _on_grid(part.cut_length.value, request.measure, up=True),
+            _on_grid(part.cut_width.value, request.measure, up=True),
+        )
+        for part in parts.parts
+    )
+    between = request.saw.kerf * (len(inner) - 1)
+    long, wide = [each.length for each in inner], [each.width for each in inner]
+    return Piece(
+        parts.name,
+        placed.address,
+        sum(long) + between if parts.along else max(long),
+        max(wide) if parts.along else sum(wide) + between,
+        turn=not parts.grained,
+        inner=inner,
+        apart="crosscut" if parts.along else "rip",
     )

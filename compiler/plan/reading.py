@@ -10,6 +10,7 @@ from fractions import Fraction
 from attrs import frozen
 
 from casewright.compiler.plan.request import (
+    Inner,
     Piece,
     Problem,
     Request,
@@ -72,7 +73,7 @@ class _Reader:
         )
 
     def piece(self, item: object) -> Piece | None:
-        table = self.table(item, "a piece", "name unit length width quantity turn")
+        table = self.table(item, "a piece", "name unit length width quantity turn apart inner")
         if table is None:
             return None
         name = self.text(table, "name", None, "a piece")
@@ -83,6 +84,20 @@ class _Reader:
             self.size(table, "width", name, None),
             self.whole(table, "quantity", name, 1) or 0,
             self.yes(table, "turn", name),
+            tuple(each for row in self.rows(table, "inner") if (each := self.inner(row, name)))
+            if "inner" in table
+            else (),
+            self.text(table, "apart", "", name),
+        )
+
+    def inner(self, item: object, where: str) -> Inner | None:
+        table = self.table(item, where, "address length width")
+        if table is None:
+            return None
+        return Inner(
+            self.text(table, "address", None, where),
+            self.size(table, "length", where, None),
+            self.size(table, "width", where, None),
         )
 
     def stock(self, item: object) -> Stock | None:

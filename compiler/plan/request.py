@@ -37,8 +37,21 @@ class Problem:
 
 
 @frozen
+class Inner:
+    """What is cut from a piece once that is sawn, by the name plans use: a matched part."""
+
+    address: str
+    length: Fraction
+    width: Fraction
+
+
+@frozen
 class Piece:
-    """Equal rectangles to be cut. `turn` says that the grain may run either way."""
+    """Equal rectangles to be cut. `turn` says that the grain may run either way.
+
+    `inner` are matched parts that the piece is then cut into, in order with a kerf between them:
+    one after another along its length (`apart` is `crosscut`) or its width (`rip`).
+    """
 
     name: str
     unit: str
@@ -46,6 +59,8 @@ class Piece:
     width: Fraction
     quantity: int = 1
     turn: bool = False
+    inner: tuple[Inner, ...] = ()
+    apart: str = ""
 
     @property
     def address(self) -> str:
@@ -138,7 +153,9 @@ class Request:
     def grid(self) -> Fraction:
         """The largest length of which every size, kerf and usable sheet is a whole multiple."""
         sizes = [self.saw.kerf]
-        sizes += [size for piece in self.pieces for size in (piece.length, piece.width)]
+        for piece in self.pieces:
+            sizes += [piece.length, piece.width]
+            sizes += [size for each in piece.inner for size in (each.length, each.width)]
         sizes += [size for sheet in self.usable for size in sheet]
         return common_step(sizes)
 
@@ -247,9 +264,12 @@ def _check_pieces(request: Request) -> list[Problem]:
     addresses: set[str] = set()
     for piece in request.pieces:
         where = piece.address
-        if where in addresses:
-            found.append(Problem("name-twice", "two pieces have this name", where))
-        addresses.add(where)
+        for name in (where, *(inner.address for inner in piece.inner)):
+            if name in addresses:
+                found.append(Problem("name-twice", "two pieces have this name", name))
+            addresses.add(name)
+        if piece.inner and not _holds(piece, request.saw.kerf, step):
+            found.append(Problem("matched-not-held", "it can't be cut into its parts", where))
         if min(piece.length, piece.width) <= 0:
             found.append(Problem("size-not-positive", "a piece must have a size", where))
             continue
@@ -260,6 +280,19 @@ def _check_pieces(request: Request) -> list[Problem]:
         if not any(fits(piece, usable) for usable in request.usable):
             found.append(_oversize(piece, request))
     return found
+
+
+def _holds(piece: Piece, kerf: Fraction, step: Fraction) -> bool:
+    """Whether a piece is just as large as its matched parts in order, a kerf between them."""
+    if piece.apart not in ("rip", "crosscut") or piece.quantity != 1 or len(piece.inner) < 2:
+        return False
+    crosscut = piece.apart == "crosscut"
+    run = [each.length if crosscut else each.width for each in piece.inner]
+    other = [each.width if crosscut else each.length for each in piece.inner]
+    sizes = (piece.length, piece.width) if crosscut else (piece.width, piece.length)
+    if min(run + other) <= 0 or any((size / step).denominator != 1 for size in run + other):
+        return False
+    return (sum(run) + kerf * (len(run) - 1), max(other)) == sizes
 
 
 def _oversize(piece: Piece, request: Request) -> Problem:
@@ -310,8 +343,22 @@ def write_request(request: Request) -> str:
                 "width": size(p.width),
                 "quantity": p.quantity,
                 "turn": p.turn,
+                **_inner_document(p),
             }
             for p in request.pieces
         ],
     }
     return json.dumps(document, indent=1, ensure_ascii=False) + "\n"
+
+
+def _inner_document(piece: Piece) -> dict[str, object]:
+    """A piece's matched parts as JSON values; nothing where it has none."""
+    if not piece.inner:
+        return {}
+    return {
+        "apart": piece.apart,
+        "inner": [
+            {"address": each.address, "length": str(each.length), "width": str(each.width)}
+            for each in piece.inner
+        ],
+    }

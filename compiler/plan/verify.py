@@ -52,6 +52,9 @@ def check_plan(request: Request, plan: CutPlan) -> Iterator[Problem]:
     if plan.step <= 0 or plan.kerf * plan.step != request.saw.kerf:
         yield Problem("kerf-not-kept", "the plan was made for another kerf")
         return
+    if (request.grid / plan.step).denominator != 1:
+        yield Problem("step-too-coarse", "the plan's step doesn't divide every size")
+        return
     usable = dict(zip((s.name for s in request.stock), request.usable, strict=True))
     pieces = {piece.address: piece for piece in request.pieces}
     found: Counter[str] = Counter()

@@ -95,6 +95,11 @@ MOVES = ClauseRule(
 
 HIGH = one("high", "a length", "height of what is seen, from where it stands")
 DEPTH = one("depth", "a length", "from the wall to the face")
+RETURN = one(
+    "return",
+    "a length",
+    "how far it reaches along the wall around the corner, from the corner itself",
+)
 WIDE = one("wide", "a length", "width, where the run gives none")
 
 SIZES = (
@@ -160,6 +165,13 @@ GIVEN = (
         repeats=True,
     ),
     one("grain", "yes or none", "whether parts must follow the grain"),
+    ClauseRule(
+        "matches",
+        Takes.ONE,
+        "a role",
+        "a unit's parts of this role are cut from one piece, in order: the figure runs on",
+        choices=ROLES,
+    ),
     one("band", "a band", "what covers its edges"),
     one("wide", "a length", "width as bought"),
     one("counts", "yes or no", "whether its thickness is taken off the cut size"),
