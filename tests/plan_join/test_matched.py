@@ -3,6 +3,7 @@
 import json
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from attrs import evolve
@@ -107,7 +108,7 @@ def test_they_lie_on_one_sheet_in_order_with_a_cut_between(
     assert [len(each) for each in found] == [1] * len(names)
     assert len({number for ((number, _),) in found}) == 1
     lying = [board for ((_, board),) in found]
-    for one, other in zip(lying, lying[1:], strict=False):
+    for one, other in pairwise(lying):
         if along:
             assert other.along == one.along + one.length + KERF
             assert other.across == one.across
