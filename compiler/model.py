@@ -250,6 +250,8 @@ class Wish:
     """A joint as the text declares it: which things, to or into which, with what fixing.
 
     `first` and `second` are part paths or assembly paths. `play` widens a groove on each side.
+    `alike` groups those of them that the mouths of a unit made under one name: one of a group
+    meets what is joined.
     """
 
     first: tuple[str, ...]
@@ -258,6 +260,7 @@ class Wish:
     fixing: Fixing | None
     play: Quantity | None
     origin: Origin | None
+    alike: tuple[tuple[str, ...], ...] = ()
 
 
 @frozen
@@ -366,6 +369,15 @@ class Opening:
 
 
 @frozen
+class Mouth:
+    """Where a unit is open that isn't open to its front alone: to which side, and its box."""
+
+    name: str
+    faces: Faces
+    extents: Extents
+
+
+@frozen
 class Member:
     """What stands between two openings: `kind` is "level" (between two over one another) or
     "post" (side by side)."""
@@ -380,7 +392,8 @@ class Unit:
     """A cabinet worked out once for every placing that is equal to it.
 
     Paths in `joints` and `steps` are those of `parts` and `assemblies`. `named` holds every figure
-    that can be asked for, by its address in the unit; `blames` what is wrong with it.
+    that can be asked for, by its address in the unit; `blames` what is wrong with it. `mouths`
+    are there only where it is open elsewhere than to its front.
     """
 
     name: str
@@ -400,6 +413,7 @@ class Unit:
     options: Mapping[str, str] = field(eq=False)
     named: Mapping[str, Quantity] = field(eq=False, repr=False)
     blames: tuple[Blame, ...] = field(eq=False, repr=False)
+    mouths: tuple[Mouth, ...] = ()
 
 
 @frozen
@@ -419,6 +433,20 @@ class Spot:
 
     x: Quantity
     y: Quantity
+
+
+@frozen
+class Return:
+    """The part of a corner unit that stands along the wall around the corner.
+
+    `end` is the end of its run at which the corner is, `wall` the wall around it. `length` is how
+    far it reaches out from its run's own wall, `depth` how far from the one around the corner.
+    """
+
+    end: Literal["left", "right"]
+    wall: str
+    length: Quantity
+    depth: Quantity
 
 
 @frozen
@@ -445,6 +473,7 @@ class Placed:
     spans: tuple[Span, ...] = field(eq=False, repr=False)
     span: Span | None = field(eq=False)
     scribe: Scribe | None = None
+    returns: Return | None = None
 
 
 @frozen

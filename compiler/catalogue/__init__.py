@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from casewright.compiler.catalogue import (
     buying,
     checks,
+    corners,
     cutting,
     joints,
     lines,
@@ -35,6 +36,7 @@ PHASES: Mapping[str, Mapping[str, Rule]] = {
     "survey": survey.RULES,
     "room": room.RULES,
     "runs": runs.RULES,
+    "corners": corners.RULES,
     "values": values.RULES,
     "units": units.RULES,
     "parts": parts.RULES,

@@ -30,6 +30,7 @@ class Bank:
             wanted.width.value,
             _value(wanted.high),
             _value(wanted.depth),
+            wanted.mirrored,
         )
         known = self.results.setdefault(key, [])
         for reads, unit in known:

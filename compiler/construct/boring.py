@@ -6,13 +6,14 @@ from attrs import evolve, frozen
 
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
+from casewright.compiler.construct.facing import between, hole_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.scope import Scope, twin
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing
-from casewright.compiler.model import AXES, EDGES, Axis, Hole, Part
-from casewright.lang.cells import Quantity, add, divide, literal, scale
+from casewright.compiler.model import AXES, EDGES, Axis, Extent, Hole, Part
+from casewright.lang.cells import Quantity, add, divide, literal, negate, scale, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement
 from casewright.lang.tree import Binary, Expression, Name
@@ -36,6 +37,7 @@ def holes_of(statement: Statement, scope: Scope) -> Bored | None:
         return None
     thing, face = found
     axis, side = EDGES[face]
+    faces = scope.faces
     flat = tuple(each for each in AXES if each != axis)
     first, second = (_places(statement, scope, each, thing) for each in flat)
     if len(first) * len(second) > MOST_HOLES:
@@ -46,21 +48,24 @@ def holes_of(statement: Statement, scope: Scope) -> Bored | None:
             help="set them further apart",
         )
     diameter, depth = (_length(statement, word, scope) for word in ("size", "into"))
-    _check_depth(statement, thing, axis, depth)
+    _check_depth(statement, thing, thing.seen(axis, faces), depth)
     for along, places in zip(flat, (first, second), strict=True):
-        _check_inside(statement, thing, along, places, diameter)
+        _check_inside(statement, thing, along, thing.seen(along, faces), places, diameter)
     return Bored(
         thing.path,
         tuple(
-            Hole(
-                axis,
-                side,
-                (one, other),
-                (flat[0], flat[1]),
-                diameter,
-                depth,
-                statement.name,
-                statement.head.origin,
+            hole_in_unit(
+                Hole(
+                    axis,
+                    side,
+                    (one, other),
+                    (flat[0], flat[1]),
+                    diameter,
+                    depth,
+                    statement.name,
+                    statement.head.origin,
+                ),
+                faces,
             )
             for one in first
             for other in second
@@ -99,11 +104,12 @@ def _face(statement: Statement, scope: Scope) -> tuple[Thing, str] | None:
 
 
 def _towards(thing: Thing, scope: Scope, value: Expression) -> str:
-    axis = thing.thick_axis()
+    axis, _ = between(thing.faces, scope.faces, thing.thick_axis())
     for turn in reversed(scope.turns):
         if isinstance(turn.item, Leaf) and axis != "deep":
             low, high = (word for word, (of, _) in EDGES.items() if of == axis)
-            before = thing.extent(axis).high.value <= turn.item.extent(axis).low.value
+            item = turn.item.seen(axis, scope.faces)
+            before = thing.seen(axis, scope.faces).high.value <= item.low.value
             return high if before else low
     raise fault(
         "which-face",
@@ -115,6 +121,11 @@ def _towards(thing: Thing, scope: Scope, value: Expression) -> str:
 
 def _places(statement: Statement, scope: Scope, axis: Axis, thing: Thing) -> tuple[Quantity, ...]:
     """The centres along one axis: a place, both ends of a range, or a row along it."""
+    found = _as_read(statement, scope, axis, thing)
+    return tuple(map(negate, found)) if scope.mirrored and axis == "across" else found
+
+
+def _as_read(statement: Statement, scope: Scope, axis: Axis, thing: Thing) -> tuple[Quantity, ...]:
     clause = statement.clause(axis)
     if clause is None or not clause.values:
         raise fault(
@@ -152,8 +163,8 @@ def _length(statement: Statement, word: str, scope: Scope) -> Quantity:
     return length
 
 
-def _check_depth(statement: Statement, thing: Thing, axis: Axis, depth: Quantity) -> None:
-    size = thing.size(axis)
+def _check_depth(statement: Statement, thing: Thing, extent: Extent, depth: Quantity) -> None:
+    size = subtract(extent.high, extent.low)
     if depth.value <= size.value:
         return
     raise fault(
@@ -173,10 +184,10 @@ def _check_inside(
     statement: Statement,
     thing: Thing,
     axis: Axis,
+    extent: Extent,
     places: tuple[Quantity, ...],
     diameter: Quantity,
 ) -> None:
-    extent = thing.extent(axis)
     radius = diameter.value / 2
     for at in places:
         spare = min(at.value - extent.low.value, extent.high.value - at.value) - radius

@@ -12,6 +12,7 @@ from casewright.compiler.blame import Blame, Row, finding_at
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.values import Choice, Datum, Lengths, Missing, Value
+from casewright.compiler.model import Faces
 from casewright.compiler.text.resolve import DATA, Declaration, Program, reopen
 from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.cells import Cells, Cycle, Poisoned, Quantity, given, named
@@ -204,6 +205,24 @@ class Build:
             waiting.extend(statement.body)
         return frozenset(words)
 
+    def is_made_elsewhere(self, word: str) -> bool:
+        """Whether some construction or pattern makes a thing of this name: where another one
+        doesn't, it isn't there, and the word is no mistake."""
+        return word in self.cell("made anywhere", "all that is made", None, self._made)
+
+    def _made(self) -> frozenset[str]:
+        words: set[str] = set()
+        for kind in ("construction", "pattern"):
+            for name in self.program.names(kind):
+                found = self.program.find(kind, name)
+                waiting = list(found.statement.body) if found is not None else []
+                while waiting:
+                    line = waiting.pop()
+                    if line.rule in ("part", "hardware", "assembly"):
+                        words.add(line.name)
+                    waiting.extend(line.body)
+        return frozenset(words)
+
     def datum(self, name: str) -> Datum | None:
         """The declared material, slide, fixing … called `name`, of whichever kind."""
         for kind in DATA:
@@ -254,6 +273,7 @@ class DatumScope:
 
     build: Build
     mirrored: bool = False
+    faces: Faces = "front"
 
     def system_of(self, origin: Origin | None) -> System:
         return self.build.system_of(origin)

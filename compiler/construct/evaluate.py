@@ -195,7 +195,7 @@ def _facing(value: Value, face: Face, scope: Reading) -> Value:
     if not isinstance(value, Spatial):
         return value
     turned = scope.mirrored and face.axis == "across"
-    extent = value.extent(face.axis)
+    extent = value.seen(face.axis, scope.faces)
     high = (face.side > 0) != turned
     end = extent.high if high else extent.low
     return negate(end) if turned else end

@@ -1,6 +1,6 @@
 """Everything a unit's text tells, gathered in one walk: things, joins, steps, strips."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import partial
 
 from attrs import define, field
@@ -12,7 +12,7 @@ from casewright.compiler.construct.evaluate import condition, quantity, words_of
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.holder import PLACED, Holder
 from casewright.compiler.construct.parts import edges_of, fixing_of
-from casewright.compiler.construct.scope import Scope
+from casewright.compiler.construct.scope import MOUTH, Scope
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing, Several
 from casewright.compiler.model import Order, Wish
@@ -44,6 +44,8 @@ class Gathered:
             match statement.rule:
                 case rule if rule in PLACED and statement.name:
                     self._place(holder, statement, scope)
+                case rule if rule == MOUTH:
+                    self._open(holder, statement, scope)
                 case "join":
                     self.joins.append((statement, scope))
                 case "step":
@@ -68,6 +70,11 @@ class Gathered:
             inner = self.build.attempt(partial(getattr, thing, "inner"))
             if inner is not None:
                 self.visit(inner)
+
+    def _open(self, holder: Holder, statement: Statement, scope: Scope) -> None:
+        mouth = self.build.attempt(partial(holder.make, statement, scope))
+        if mouth is not None:
+            self.visit(mouth.inner)
 
     def _require(self, statement: Statement, scope: Scope) -> None:
         if condition(statement.values[0], scope):
@@ -152,7 +159,18 @@ def _wish(statement: Statement, scope: Scope) -> Wish:
         fixing_of(scope.build, fastened.values[0], scope) if fastened is not None else None,
         _length(statement, "play", scope),
         statement.head.origin,
+        tuple(_alike((*statement.values, *target.values), scope)),
     )
+
+
+def _alike(values: Iterable[Expression], scope: Scope) -> Iterator[tuple[str, ...]]:
+    """The paths of what the mouths of the unit made, those under one name together."""
+    for value in values:
+        worth = scope.value_of(value)
+        if isinstance(worth, Several) and worth.of_mouths:
+            paths = tuple(thing.path for thing in worth.things if isinstance(thing, Thing))
+            if paths:
+                yield paths
 
 
 def _order(statement: Statement, scope: Scope) -> Order:
@@ -160,7 +178,7 @@ def _order(statement: Statement, scope: Scope) -> Order:
     names = [value for value in statement.values if not isinstance(value, Text)]
     things = listed(names, scope)
     for thing in things:
-        if thing.scope.holder is not scope.holder:
+        if thing.scope.holder.built_into != scope.holder.built_into:
             raise fault(
                 "step-elsewhere",
                 f"{thing.name.replace('_', ' ')} is built into "
@@ -172,7 +190,7 @@ def _order(statement: Statement, scope: Scope) -> Order:
         words.append("square")
     lies = statement.clause("lies")
     return Order(
-        scope.holder.path,
+        scope.holder.built_into,
         tuple(thing.path for thing in things),
         edges_of(lies, scope)[0] if lies is not None else "",
         "; ".join(words),

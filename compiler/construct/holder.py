@@ -9,15 +9,16 @@ from casewright.compiler.construct.build import MOST_TURNS, Build, too_many_turn
 from casewright.compiler.construct.chosen import named_in, option_of
 from casewright.compiler.construct.evaluate import condition, evaluate
 from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.mouths import faces_of, made_in, meeting, of_mouths
 from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
-from casewright.compiler.construct.scope import Scope, Turn, twin
+from casewright.compiler.construct.scope import MOUTH, Scope, Turn, twin
 from casewright.compiler.construct.sets import each_word, turns_of
 from casewright.compiler.construct.things import DIAGONALS, Thing, diagonal_of
 from casewright.compiler.construct.values import Missing, Several, Value
 from casewright.compiler.construct.wording import written
-from casewright.compiler.model import AXES, EDGES, Axis, Extent
-from casewright.lang.cells import Quantity, subtract
+from casewright.compiler.model import AXES, EDGES, Axis, Extent, Faces
+from casewright.lang.cells import Quantity, negate, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, suggestion
 from casewright.lang.source import Origin
@@ -60,22 +61,29 @@ class Holder:
     outer: Scope | None
     thing: Thing | None
     mirrored: bool
+    faces: Faces = "front"
     extents: Mapping[Axis, Extent] = field(factory=dict)
     index: dict[str, list[Declared]] = field(factory=dict)
     things: dict[object, Thing] = field(factory=dict)
     turned: dict[object, tuple[Turn, ...]] = field(factory=dict)
     without: set[str] = field(factory=set)
+    in_mouths: tuple[Statement, ...] = ()
+    """The lines that each of its mouths reads in its own space, where it has more than a front."""
     _openings: Openings | None = None
 
     def __attrs_post_init__(self) -> None:
         self.build.held.append(self)
+        self.in_mouths = of_mouths(self.body)
+        if self.in_mouths:
+            apart = {id(line) for line in self.in_mouths}
+            self.body = tuple(line for line in self.body if id(line) not in apart)
         self._declare(self.body, ())
 
     def _declare(self, body: tuple[Statement, ...], guards: tuple[Guard, ...]) -> None:
         for statement in body:
             if statement.rule in ("when", "for"):
                 self._declare(statement.body, (*guards, Guard(statement)))
-            elif statement.rule in (*PLACED, "option", "let") and statement.name:
+            elif statement.rule in (*PLACED, MOUTH, "option", "let") and statement.name:
                 loops = (each.statement for each in guards if each.statement.rule == "for")
                 declared = Declared(statement, guards, tuple(map(each_word, loops)))
                 self.index.setdefault(statement.name, []).append(declared)
@@ -87,6 +95,29 @@ class Holder:
         outer = self.outer.holder if self.outer is not None else None
         return word in self.without or (outer is not None and outer.left_out(word))
 
+    @property
+    def is_mouth(self) -> bool:
+        return self.thing is not None and self.thing.rule == MOUTH
+
+    @property
+    def built_into(self) -> str:
+        """The path of what is built as one with what it holds: a mouth's is its unit's."""
+        if self.is_mouth and self.outer is not None:
+            return self.outer.holder.built_into
+        return self.path
+
+    @property
+    def meeting(self) -> tuple[str, ...]:
+        """The sides on which another mouth meets this one at an inside corner."""
+        return meeting(self.thing) if self.thing is not None and self.is_mouth else ()
+
+    def mouths(self) -> "tuple[Holder, ...]":
+        """Its mouths, where it has more than a front."""
+        if not self.in_mouths:
+            return ()
+        found = [line for line in self.body if line.rule == MOUTH]
+        return tuple(self.make(line, self.scope()).inner for line in found)
+
     def scope(self) -> Scope:
         return Scope(self, (), self.mirrored)
 
@@ -95,11 +126,13 @@ class Holder:
         return twin(word) if self.mirrored and twin(word) in self.index else word
 
     def declares(self, word: str) -> bool:
-        return self.textual(word) in self.index
+        return self.textual(word) in self.index or any(
+            mouth.textual(word) in mouth.index for mouth in self.mouths()
+        )
 
     def extent(self, axis: Axis) -> Extent:
         if self.thing is not None:
-            return self.thing.extent(axis)
+            return self.thing.seen(axis, self.faces)
         if axis not in self.extents:
             # A unit's height and depth are worked out before anything lies in it.
             raise fault(
@@ -130,6 +163,8 @@ class Holder:
         self, word: str, scope: Scope, origin: Origin | None, want: Dimension | None
     ) -> Value:
         """What a declared name is worth, read from `scope` (of this holder or one it holds)."""
+        if self.textual(word) not in self.index:
+            return made_in(self.mouths(), word, origin, want)
         declared = self.index[self.textual(word)]
         first = declared[0]
         if first.statement.rule == "option":
@@ -208,7 +243,7 @@ class Holder:
     def made_within(self, word: str, item: Leaf | Member) -> Thing | Missing | None:
         """As `made_for`, here or in an assembly this holder always has. Only those whose text
         can hold the word are opened: opening all would make circles where there are none."""
-        found = self.made_for(word, item) if self.declares(word) else None
+        found = self.made_for(word, item) if self.textual(word) in self.index else None
         if isinstance(found, Thing):
             return found
         for declared in tuple(self.index.values()):
@@ -236,7 +271,8 @@ class Holder:
         for turn in scope.turns:
             if isinstance(turn.item, Leaf):
                 opening = turn.item.address
-                steps.append(opening)
+                # The openings of a mouth have its name in theirs.
+                steps = [opening] if self.is_mouth else [*steps, opening]
             elif turn.of > 1:
                 suffix += f"_{turn.number}"
         if self.thing is not None and not opening:
@@ -271,6 +307,8 @@ class Holder:
 
     def open(self, thing: Thing) -> "Holder":
         """The holder an assembly is: its pattern's text and its own."""
+        if thing.rule == MOUTH:
+            return self._open_mouth(thing)
         clause = thing.statement.clause("of")
         body = thing.statement.body
         if clause is not None:
@@ -305,6 +343,22 @@ class Holder:
             evolve(thing.scope, mirrored=thing.scope.mirrored),
             thing,
             thing.scope.mirrored,
+            thing.faces,
+        )
+
+    def _open_mouth(self, mouth: Thing) -> "Holder":
+        """A mouth: what its unit's text makes in each of them, opened again by its own."""
+        shared = evolve(mouth.statement, body=self.in_mouths)
+        return Holder(
+            self.build,
+            mouth.path,
+            mouth.name,
+            self.build.opened(shared, mouth.statement),
+            self.settings,
+            mouth.scope,
+            mouth,
+            mouth.scope.mirrored,
+            faces_of(mouth),
         )
 
     def opened_patterns(self) -> Iterator[str]:
@@ -377,7 +431,12 @@ class Holder:
         name: str,
         origin: Origin,
     ) -> Value:
-        return named_in(self, evaluate(expression, reading, want), name, origin)
+        value = evaluate(expression, reading, want)
+        place = isinstance(value, Quantity) and value.dimension is Dimension.PLACE
+        if isinstance(value, Quantity) and place and reading.mirrored and value.axis == "across":
+            # Whoever reads it turns it as any place; it is kept as one of the unit.
+            value = negate(value)
+        return named_in(self, value, name, origin)
 
     # -- sets ----------------------------------------------------------------------------------
 
@@ -390,6 +449,11 @@ class Holder:
                     self._openings = Openings(self, statement, tree)
                 return self._openings
         return self.outer.holder.openings() if self.outer is not None else None
+
+    def all_openings(self) -> tuple[Openings, ...]:
+        """Its openings, or those of all its mouths."""
+        holders = self.mouths() or (self,)
+        return tuple(found for each in holders if (found := each.openings()) is not None)
 
     def turns(self, statement: Statement, scope: Scope, *, every: bool = False) -> tuple[Turn, ...]:
         """The turns of a `for each`, those its `with` keeps; `every` one where that is asked."""

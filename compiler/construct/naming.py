@@ -39,18 +39,20 @@ def _options(root: Holder) -> Iterable[tuple[str, Value]]:
                 yield name, value
 
 
-def model_openings(openings: Openings | None) -> tuple[Opening, ...]:
-    if openings is None:
-        return ()
-    found = (openings.build.attempt(partial(_opening, leaf)) for leaf in openings.leaves)
+def model_openings(openings: Iterable[Openings]) -> tuple[Opening, ...]:
+    found = (
+        leaf.build.attempt(partial(_opening, leaf)) for each in openings for leaf in each.leaves
+    )
     return tuple(opening for opening in found if opening is not None)
 
 
-def model_members(openings: Openings | None) -> tuple[ModelMember, ...]:
-    if openings is None:
-        return ()
-    members = (*openings.members("level"), *openings.members("post"))
-    found = (openings.build.attempt(partial(_member, member)) for member in members)
+def model_members(openings: Iterable[Openings]) -> tuple[ModelMember, ...]:
+    members = (
+        (each.build, member)
+        for each in openings
+        for member in (*each.members("level"), *each.members("post"))
+    )
+    found = (build.attempt(partial(_member, member)) for build, member in members)
     return tuple(member for member in found if member is not None)
 
 
@@ -71,6 +73,7 @@ def _opening(leaf: Leaf) -> Opening:
         {side: leaf.gap(side) for side in sides} if leaf.faced else {},
         _options_of(leaf),
         leaf.origin,
+        leaf.faces,
     )
 
 
@@ -96,7 +99,7 @@ def figures(
     parts: Iterable[Part],
     blanks: Iterable[Blank],
     assemblies: Iterable[Thing],
-    openings: Openings | None,
+    openings: Iterable[Openings],
     addresses: Mapping[str, str],
 ) -> dict[str, Quantity]:
     """Every figure of a unit that can be asked for, by its address in it."""
@@ -109,13 +112,13 @@ def figures(
         for word in ("length", "width", "cut_length", "cut_width"):
             found[f"{blank.name}.{word}"] = getattr(blank, word)
     for thing in assemblies:
-        extents = root.build.attempt(thing.extents)
+        extents = root.build.attempt(thing.in_unit)
         if extents is not None:
             _name_edges(found, addresses[thing.path], extents)
             for axis in AXES:
                 found[f"{addresses[thing.path]}.{axis}"] = thing.size(axis)
-    if openings is not None:
-        for leaf in openings.leaves:
+    for each in openings:
+        for leaf in each.leaves:
             root.build.attempt(partial(_name_opening, found, leaf))
     found.update({name: value for name, value in _options(root) if isinstance(value, Quantity)})
     return found

@@ -13,7 +13,7 @@ from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.shares import divide_in_shares
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Missing, Spatial, Value
-from casewright.compiler.model import EDGES, Axis, Extent
+from casewright.compiler.model import EDGES, Axis, Extent, Faces
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import (
     Quantity,
@@ -53,6 +53,10 @@ class Member(Spatial):
     @property
     def stands(self) -> bool:
         return self.parent.between().value > 0
+
+    @property
+    def faces(self) -> Faces:
+        return self.parent.faces
 
     def extent(self, axis: Axis) -> Extent:
         if axis == self.parent.axis:
@@ -110,6 +114,10 @@ class Node(Spatial):
         self.statement = statement
         self.axis = "across" if statement.rule == "row" else "up"
         self.children: list[Node] = []
+
+    @property
+    def faces(self) -> Faces:
+        return self.openings.holder.faces
 
     @property
     def build(self) -> Build:
@@ -399,7 +407,7 @@ class Leaf(Node):
             return _half(member.parent.between())
         axis, direction = EDGES[side]
         region = self.openings.region(axis)
-        outer = self.openings.covered.edge(side)
+        outer = self.openings.outer(side)
         if direction > 0:
             return subtract(outer, region.high)
         return subtract(region.low, outer)
@@ -410,7 +418,7 @@ class Leaf(Node):
         def formula() -> Quantity:
             member = self.boundary(side)
             if member is None:
-                return self.openings.covered.edge(side)
+                return self.openings.outer(side)
             extent = member.extent(EDGES[side][0])
             return add(extent.low, _half(member.parent.between()))
 
@@ -424,6 +432,8 @@ class Leaf(Node):
             return self.openings.gap("above")
         if side == "bottom":
             return self.openings.gap("below")
+        if self.openings.meets(side):
+            return self.openings.gap("meeting")
         if self.openings.beside_unit(side):
             return _half(self.openings.gap("between"))
         return self.openings.gap("end")

@@ -9,8 +9,8 @@ from casewright.compiler.construct.opening_tree import Kind, Leaf, Member, Node
 from casewright.compiler.construct.sets import counted
 from casewright.compiler.construct.things import Thing, read_extent
 from casewright.compiler.construct.values import Choice, Missing
-from casewright.compiler.model import Axis, Extent
-from casewright.lang.cells import Quantity, named
+from casewright.compiler.model import EDGES, Axis, Extent
+from casewright.lang.cells import Quantity, least, most, named
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, suggestion
 from casewright.lang.source import Origin
@@ -92,8 +92,9 @@ class Openings:
         for leaf in self.leaves:
             of.setdefault(leaf.filling.name, []).append(leaf)
         for name, leaves in of.items():
+            whose = f"{self.holder.name}_" if self.holder.is_mouth else ""
             for index, leaf in enumerate(leaves, start=1):
-                leaf.address = name if len(leaves) == 1 else f"{name}_{index}"
+                leaf.address = whose + (name if len(leaves) == 1 else f"{name}_{index}")
 
     @property
     def leaves(self) -> tuple[Leaf, ...]:
@@ -118,15 +119,20 @@ class Openings:
         return tuple(member for member in found if member.stands)
 
     def region(self, axis: Axis) -> Extent:
+        """Where they lie along `axis`; those of a mouth end with it."""
         clause = self.statement.clause(axis)
         if clause is None:
             return self.holder.extent(axis)
-        return self.build.cell(
-            (id(self), "region", axis),
-            f"the openings {axis}",
-            clause.origin,
-            lambda: read_extent(clause, self.scope, axis, self._no_thickness),
-        )
+
+        def formula() -> Extent:
+            found = read_extent(clause, self.scope, axis, self._no_thickness)
+            if not self.holder.is_mouth or axis != "across":
+                return found
+            mouth = self.holder.extent(axis)
+            return Extent(most(found.low, mouth.low), least(found.high, mouth.high))
+
+        key = (id(self), "region", axis)
+        return self.build.cell(key, f"the openings {axis}", clause.origin, formula)
 
     def _no_thickness(self) -> Quantity:
         raise fault("value-missing", "say the size of the openings", self.statement.origin)
@@ -192,7 +198,7 @@ class Openings:
         standing = [thing for thing in closing.inner.everything() if _stands_in(thing, leaf)]
         if not standing:
             return Missing("nothing stands behind it")
-        return min(standing, key=lambda thing: thing.extent("deep").low.value)
+        return min(standing, key=lambda thing: thing.seen("deep", leaf.faces).low.value)
 
     @property
     def precision(self) -> Quantity:
@@ -214,9 +220,24 @@ class Openings:
             raise fault("wrong-kind", "fronts cover an assembly or a part", clause.origin)
         return value
 
+    def outer(self, side: str) -> Quantity:
+        """The place that overlay fronts reach to on a side, where nothing else stands between:
+        the edge of what they cover, or of their mouth where that is nearer."""
+        axis, direction = EDGES[side]
+        extent = self.covered.seen(axis, self.holder.faces)
+        edge = extent.high if direction > 0 else extent.low
+        if not self.holder.is_mouth or axis != "across":
+            return edge
+        mouth = self.holder.extent(axis)
+        return least(edge, mouth.high) if direction > 0 else most(edge, mouth.low)
+
+    def meets(self, side: str) -> bool:
+        """Whether another mouth meets this one at an inside corner on a side."""
+        return side in self.holder.meeting
+
     def beside_unit(self, side: str) -> bool:
         """Whether a unit stands right beside, so that the two share the gap."""
-        value = self.build.read_outside("beside", side, self.statement.origin)
+        value = self.scope.outside("beside", side, self.statement.origin)
         return getattr(value, "word", "") == "unit"
 
 
@@ -226,7 +247,7 @@ def _stands_in(thing: Thing, leaf: Leaf) -> bool:
         return False
     axes: tuple[Axis, Axis] = ("across", "up")
     return all(
-        thing.extent(axis).low.value < leaf.extent(axis).high.value
-        and leaf.extent(axis).low.value < thing.extent(axis).high.value
+        thing.seen(axis, leaf.faces).low.value < leaf.extent(axis).high.value
+        and leaf.extent(axis).low.value < thing.seen(axis, leaf.faces).high.value
         for axis in axes
     )

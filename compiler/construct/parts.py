@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, quantity
+from casewright.compiler.construct.facing import part_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.scope import Scope, twin
@@ -172,11 +173,11 @@ def part_of(thing: Thing, addresses: Mapping[str, str]) -> Part:
     address = addresses[thing.path]
     length = named(thing.size(length_axis), f"{thing.path}.length", thing.origin)
     width = named(thing.size(width_axis), f"{thing.path}.width", thing.origin)
-    return Part(
+    part = Part(
         path=thing.path,
         address=address,
         title=thing.name.replace("_", " "),
-        assembly=thing.scope.holder.path,
+        assembly=thing.scope.holder.built_into,
         opening=thing.opening,
         role=role_of(thing.statement),
         material=material,
@@ -198,6 +199,7 @@ def part_of(thing: Thing, addresses: Mapping[str, str]) -> Part:
         blank="",
         origin=thing.origin,
     )
+    return part_in_unit(part, thing.faces)
 
 
 def role_of(statement: Statement) -> str:
@@ -284,6 +286,7 @@ def _cuts(thing: Thing) -> tuple[Cut, ...]:
         thing.scope,
         thing,
         thing.scope.mirrored,
+        thing.faces,
     )
     start = Scope(inner, thing.scope.turns, thing.scope.mirrored)
 

@@ -6,6 +6,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
+from casewright.compiler.construct.facing import between, turned_place
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
 from casewright.compiler.construct.things import DIAGONALS, Thing
@@ -17,9 +18,10 @@ from casewright.compiler.construct.values import (
     Outside,
     Several,
     Sides,
+    Spatial,
     Value,
 )
-from casewright.compiler.model import AXES, EDGES
+from casewright.compiler.model import AXES, EDGES, Faces
 from casewright.lang.cells import Quantity, negate, subtract
 from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import in_words
@@ -29,6 +31,9 @@ from casewright.lang.tree import Expression
 
 if TYPE_CHECKING:
     from casewright.compiler.construct.holder import Holder
+
+MOUTH = "mouth"
+"""The rule of a statement that opens a unit to one side."""
 
 TWINS = (("left", "right"), ("before", "after"))
 
@@ -81,6 +86,10 @@ class Scope:
     def build(self) -> Build:
         return self.holder.build
 
+    @property
+    def faces(self) -> Faces:
+        return self.holder.faces
+
     def system_of(self, origin: Origin | None) -> System:
         return self.build.system_of(origin)
 
@@ -119,7 +128,7 @@ class Scope:
             # Words face as the text is read here, in whichever holder they are found.
             word = twin(written) if self.mirrored and holder.declares(twin(written)) else written
             if holder.declares(word):
-                return holder.value(word, scope, origin, want)
+                return self._here(holder.value(word, scope, origin, want), holder)
             outer = holder.outer
             if outer is None:
                 break
@@ -137,6 +146,30 @@ class Scope:
             origin,
             help=suggestion(written, self.known()),
         )
+
+    def _here(self, value: Value, holder: "Holder") -> Value:
+        """A value of another holder; a place that its text names is one of this space."""
+        if not isinstance(value, Quantity) or value.dimension is not Dimension.PLACE:
+            return value
+        axis = next(each for each in AXES if each == value.axis)
+        return turned_place(value, *between(holder.faces, self.faces, axis))
+
+    def outside(self, of: str, word: str, origin: Origin | None) -> Value:
+        """What a word says of something outside: of its sides, those of the mouth read in."""
+        holder: Holder | None = self.holder
+        while holder is not None and not holder.is_mouth:
+            holder = holder.outer.holder if holder.outer is not None else None
+        if holder is None or word not in TWINS[0]:
+            return self.build.read_outside(of, word, origin)
+        if word in holder.meeting:
+            return self.build.read_outside(of, "meeting", origin)
+        around = "around" if holder.faces != "front" else word
+        return self.build.read_outside(of, around, origin)
+
+    def _edge(self, thing: Spatial, word: str) -> Quantity:
+        axis, side = EDGES[word]
+        extent = thing.seen(axis, self.faces)
+        return extent.high if side > 0 else extent.low
 
     def known(self) -> set[str]:
         """Every word that means something here."""
@@ -164,7 +197,7 @@ class Scope:
             case Datum():
                 return self.build.property(value.declaration, written, origin, want)
             case Outside():
-                return self.build.read_outside(value.word, word, origin)
+                return self.outside(value.word, word, origin)
             case Sides():
                 return word in value.words
             case ByEdge():
@@ -188,10 +221,10 @@ class Scope:
         want: Dimension | None,
     ) -> Value:
         if word in EDGES:
-            return thing.edge(word)
+            return self._edge(thing, word)
         for axis in AXES:
             if word == axis:
-                return thing.size(axis)
+                return thing.size(between(self.faces, thing.faces, axis)[0])
         if word in DIAGONALS:
             return thing.diagonal(word)
         if word in ("length", "width", "thick") and thing.rule == "part":
@@ -199,11 +232,13 @@ class Scope:
                 return thing.thick()
             length_axis, width_axis = thing.flat_axes()
             return thing.size(length_axis if word == "length" else width_axis)
-        if thing.rule == "assembly":
+        if thing.rule in ("assembly", MOUTH):
             inner = thing.inner
             wanted = word if inner.declares(word) else written
             if inner.declares(wanted):
-                return inner.value(wanted, inner.scope(), origin, want)
+                return self._here(inner.value(wanted, inner.scope(), origin, want), inner)
+            if self.build.is_made_elsewhere(wanted):
+                return Missing(f"{thing.name.replace('_', ' ')} has no {written.replace('_', ' ')}")
             known = {*EDGES, *AXES, *inner.index}
         else:
             known = {*EDGES, *AXES, "length", "width", "thick"}
@@ -223,12 +258,10 @@ class Scope:
         want: Dimension | None,
     ) -> Value:
         if word in SIDES:
-            axis, side = EDGES[word]
-            extent = item.extent(axis)
-            return extent.high if side > 0 else extent.low
+            return self._edge(item, word)
         for axis in AXES:
             if word == axis:
-                extent = item.extent(axis)
+                extent = item.seen(axis, self.faces)
                 return subtract(extent.high, extent.low)
         if word in BESIDE:
             return item.beside(word)

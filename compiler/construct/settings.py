@@ -1,6 +1,6 @@
 """Whether everything that was chosen is read: options of a unit and of its openings."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from casewright.compiler.blame import Blame, finding_at
 from casewright.compiler.construct.faults import Fault
@@ -13,19 +13,19 @@ from casewright.lang.findings import Severity
 from casewright.lang.shape import Statement, bare_word, suggestion
 
 
-def unread(root: Holder, openings: Openings | None, chosen: frozenset[str]) -> Iterator[Blame]:
+def unread(root: Holder, openings: Iterable[Openings], chosen: frozenset[str]) -> Iterator[Blame]:
     """Options that were `chosen` and that nothing has, or that can't be what they were chosen to
     be; these are read here, for it may be that no formula reads them."""
-    if openings is not None:
-        for leaf in openings.leaves:
-            yield from _of_opening(leaf)
+    leaves = [leaf for each in openings for leaf in each.leaves]
+    for leaf in leaves:
+        yield from _of_opening(leaf)
     offered = {
         bare_word(value)
         for statement in root.body
         if statement.rule == "offers"
         for value in statement.values
     }
-    fillings = {leaf.filling.name: leaf.filling for leaf in openings.leaves} if openings else {}
+    fillings = {leaf.filling.name: leaf.filling for leaf in leaves}
     of_fillings = {name for filling in fillings.values() for name in options_of(filling)}
     here = set(root.index) | offered | of_fillings
     strange = any(word not in here for word in root.settings)

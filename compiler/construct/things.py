@@ -10,9 +10,10 @@ from attrs import evolve
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
+from casewright.compiler.construct.facing import extents_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Spatial
-from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents
+from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents, Faces
 from casewright.lang.cells import (
     Quantity,
     add,
@@ -68,6 +69,10 @@ class Thing(Spatial):
         self._sizes: dict[Axis, Quantity] = {}
 
     @property
+    def faces(self) -> Faces:
+        return self.scope.holder.faces
+
+    @property
     def origin(self) -> Origin:
         return self.statement.head.origin
 
@@ -94,7 +99,12 @@ class Thing(Spatial):
         return known
 
     def extents(self) -> Extents:
+        """Where it lies as seen before the mouth it stands in."""
         return Extents(self.extent("across"), self.extent("up"), self.extent("deep"))
+
+    def in_unit(self) -> Extents:
+        """Where it lies in its unit."""
+        return extents_in_unit(self.faces, self.extent)
 
     def _clause_origin(self, axis: Axis) -> Origin:
         clause = self.statement.clause(axis)
@@ -322,7 +332,7 @@ def _ends(
 def _whole(value: Expression, scope: "Scope", axis: Axis) -> tuple[Quantity, Quantity]:
     worth = evaluate(value, scope, Dimension.PLACE)
     if isinstance(worth, Spatial):
-        extent = worth.extent(axis)
+        extent = worth.seen(axis, scope.faces)
         if scope.mirrored and axis == "across":
             return negate(extent.high), negate(extent.low)
         return extent.low, extent.high

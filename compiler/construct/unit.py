@@ -38,6 +38,7 @@ from casewright.compiler.model import (
     Extent,
     Extents,
     Joint,
+    Mouth,
     Part,
     Step,
     Unit,
@@ -53,7 +54,8 @@ from casewright.lang.source import Origin
 @frozen(eq=False)
 class Wanted:
     """What is asked for: a unit's declaration, its construction, the placed text without its
-    lines, its size as the run gives it, and what stands outside."""
+    lines, its size as the run gives it, and what stands outside; `mirrored` where left and right
+    of its text are exchanged."""
 
     unit: Declaration
     construction: Declaration
@@ -65,6 +67,7 @@ class Wanted:
     high: Quantity | None
     depth: Quantity | None
     outside: Mapping[str, Quantity | str]
+    mirrored: bool = False
 
     @property
     def bare(self) -> bool:
@@ -99,8 +102,9 @@ def sum_of(program: Program, wanted: Wanted, origin: Origin) -> tuple[Row, ...]:
     width = given(wanted.width, "width", "width")
     if build.attempt(partial(_extents, root, wanted, width)) is None:
         return ()
-    openings = build.attempt(root.openings)
-    node = openings.node_at(origin) if openings is not None else None
+    found = build.attempt(root.all_openings) or ()
+    nodes = (openings.node_at(origin) for openings in found)
+    node = next((each for each in nodes if each is not None), None)
     return (build.attempt(node.sum) if node is not None else None) or ()
 
 
@@ -146,7 +150,17 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
         options=options_in_words(root),
         named={**named_figures, **whole},
         blames=first_causes(build.blames),
+        mouths=_mouths(root),
     )
+
+
+def _mouths(root: Holder) -> tuple[Mouth, ...]:
+    found = []
+    for mouth in root.mouths():
+        extents = root.build.attempt(mouth.thing.in_unit) if mouth.thing is not None else None
+        if extents is not None:
+            found.append(Mouth(mouth.name, mouth.faces, extents))
+    return tuple(found)
 
 
 def _frame(build: Build, wanted: Wanted, width: Quantity, high: Quantity, depth: Quantity) -> Unit:
@@ -180,7 +194,7 @@ def _root(build: Build, wanted: Wanted) -> Holder:
         for clause in statement.options:
             if clause.values:
                 settings[clause.word] = (clause, None)
-    return Holder(build, "", wanted.unit.name, body, settings, None, None, False)
+    return Holder(build, "", wanted.unit.name, body, settings, None, None, wanted.mirrored)
 
 
 def _clauses(root: Holder) -> tuple[Clause, ...]:
@@ -240,14 +254,13 @@ def _outer_size(root: Holder, wanted: Wanted, word: str, handed: Quantity | None
     )
 
 
-def _openings(root: Holder) -> Openings | None:
-    """The unit's openings; each must be more than nothing."""
-    openings = root.build.attempt(root.openings)
-    if openings is None:
-        return None
-    for leaf in openings.leaves:
-        _check_room(leaf)
-    return openings
+def _openings(root: Holder) -> tuple[Openings, ...]:
+    """The unit's openings, of every mouth; each must be more than nothing."""
+    found = root.build.attempt(root.all_openings) or ()
+    for openings in found:
+        for leaf in openings.leaves:
+            _check_room(leaf)
+    return found
 
 
 def _check_room(leaf: Leaf) -> None:
@@ -272,7 +285,7 @@ def _parts(build: Build, things: list[Thing], addresses: Mapping[str, str]) -> t
     parts: list[Part] = []
     for thing in things:
         if thing.rule == "assembly":
-            build.attempt(thing.extents)
+            build.attempt(thing.in_unit)
             continue
         part = build.attempt(partial(part_of, thing, addresses))
         if part is not None:
@@ -296,7 +309,7 @@ def _assemblies(
     for thing in everything:
         inside.setdefault(thing.path, ([], []))
     for thing in things:
-        held = inside.setdefault(thing.scope.holder.path, ([], []))
+        held = inside.setdefault(thing.scope.holder.built_into, ([], []))
         held[1 if thing.rule == "assembly" else 0].append(thing.path)
     whole = Extents(*(root.extents[axis] for axis in AXES))
     parts, assemblies = inside[""]
@@ -318,11 +331,12 @@ def _assembly(
         thing.name.replace("_", " "),
         role_of(thing.statement) or _pattern_role(thing),
         thing.opening,
-        thing.extents(),
+        thing.in_unit(),
         motion_of(thing),
         tuple(inside[0]),
         tuple(inside[1]),
         thing.origin,
+        thing.faces,
     )
 
 

@@ -4,7 +4,8 @@ from typing import Protocol
 
 from attrs import frozen
 
-from casewright.compiler.model import Axis, Extent
+from casewright.compiler.construct.facing import between, turned_extent
+from casewright.compiler.model import Axis, Extent, Faces
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import Dimension, System
@@ -15,8 +16,20 @@ class Spatial:
     """Something that lies somewhere: a part, an assembly, an opening, what stands between two."""
 
     def extent(self, axis: Axis) -> Extent:
-        """Where it lies along `axis`, in its unit's space."""
+        """Where it lies along `axis`, as seen before the mouth it stands in."""
         raise NotImplementedError
+
+    @property
+    def faces(self) -> Faces:
+        """To which side of the unit that mouth looks."""
+        raise NotImplementedError
+
+    def seen(self, axis: Axis, faces: Faces) -> Extent:
+        """Where it lies along `axis` as seen before a mouth that looks to a side."""
+        if faces == self.faces:
+            return self.extent(axis)
+        own, sign = between(faces, self.faces, axis)
+        return turned_extent(self.extent(own), axis, sign)
 
 
 @frozen
@@ -58,9 +71,10 @@ class Missing:
 
 @frozen
 class Several:
-    """Every thing a `for each` made under one name."""
+    """Every thing a `for each` made under one name, or every one that a unit's mouths did."""
 
     things: tuple[Spatial, ...]
+    of_mouths: bool = False
 
 
 @frozen
@@ -99,6 +113,11 @@ class Reading(Protocol):
     @property
     def mirrored(self) -> bool:
         """Whether across is read from right to left."""
+        ...
+
+    @property
+    def faces(self) -> Faces:
+        """To which side of the unit the mouth looks that it is read in."""
         ...
 
     def system_of(self, origin: Origin | None) -> System:

@@ -97,6 +97,13 @@ def parts_by_path(
     return found
 
 
+def _apart(paths: tuple[str, ...], alike: tuple[tuple[str, ...], ...]) -> Iterator[tuple[str, ...]]:
+    """The paths one by one, those that stand for one thing together."""
+    grouped = {path for group in alike for path in group}
+    yield from ((path,) for path in paths if path not in grouped)
+    yield from (group for group in alike if group[0] in paths)
+
+
 @define
 class _Body:
     """A part while its grooves are made: `stated` is its solid after the cuts the text states,
@@ -147,11 +154,13 @@ class _Bench:
     def _groups(self, wish: Wish) -> Iterator[list[Pair]]:
         """For each first and each second of a wish, the pairs of different parts they stand for:
         at least one of a group must meet."""
-        for first in wish.first:
-            for second in wish.second:
+        for firsts in _apart(wish.first, wish.alike):
+            for seconds in _apart(wish.second, wish.alike):
                 yield [
                     (one, other)
+                    for first in firsts
                     for one in self.means[first]
+                    for second in seconds
                     for other in self.means[second]
                     if one != other
                 ]

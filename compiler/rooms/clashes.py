@@ -54,6 +54,24 @@ def footprint(run: Run, placed: Placed) -> Quarter:
     return at(left, nothing), at(right, nothing), at(right, depth), at(left, depth)
 
 
+def footprints(run: Run, placed: Placed) -> tuple[Quarter, ...]:
+    """The outlines of a placed thing in plan: one, and that of the return of a corner unit."""
+    around = placed.returns
+    if around is None or run.origin is None:
+        return (footprint(run, placed),)
+    left, right = placed.at.value, placed.at.value + placed.width.value
+    if around.end == "right":
+        left = right - around.depth.value
+    else:
+        right = left + around.depth.value
+    low, high = placed.depth.value, around.length.value
+    corners = ((left, low), (right, low), (right, high), (left, high))
+    one, two, three, four = (
+        plan_point(run.origin, run.direction, across, out) for across, out in corners
+    )
+    return footprint(run, placed), (one, two, three, four)
+
+
 def clashes(
     room: Room, runs: Sequence[Run], printing: Printing, step: Quantity
 ) -> tuple[Finding, ...]:
@@ -93,8 +111,9 @@ def _stands(run: Run) -> Iterator[Stand]:
             continue
         name = placed.tag or f"the {placed.title} of {run.title}"
         low = placed.up.value
-        outlined = footprint(run, placed)
-        yield Stand(name, outlined, run.direction, (low, low + placed.height.value), placed.span)
+        up = (low, low + placed.height.value)
+        for outlined in footprints(run, placed):
+            yield Stand(name, outlined, run.direction, up, placed.span)
 
 
 def _worst(ones: Sequence[Stand], others: Sequence[Stand], step: Quantity) -> Shared | None:

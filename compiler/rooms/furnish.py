@@ -10,7 +10,7 @@ from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.parts import called
 from casewright.compiler.construct.unit import Wanted
 from casewright.compiler.keys import binder, detach
-from casewright.compiler.model import Placed, Room, Run, Unit
+from casewright.compiler.model import Placed, Return, Room, Run, Unit
 from casewright.compiler.rooms.bases import End
 from casewright.compiler.rooms.kitchen import Head, Reader, figures_of
 from casewright.compiler.rooms.otherwise import otherwise
@@ -18,7 +18,7 @@ from casewright.compiler.rooms.place import Row, Slot
 from casewright.compiler.rooms.run_items import own_text
 from casewright.compiler.text.load import STANDARD
 from casewright.compiler.text.resolve import Declaration, Program
-from casewright.lang.cells import Quantity, literal
+from casewright.lang.cells import Quantity, literal, named, subtract
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension, System
 from casewright.lang.shape import Statement, span_of
@@ -106,7 +106,15 @@ class Furnisher:
         assert slot.construction is not None, "a slot without a construction was left out"
         own, spans = detach(own_text(slot.statement))
         up = self._up(row, slot, declaration, beside)
+        turn = slot.turn
         outside = {**self._outside(row, index), "stands.up": up}
+        outside["stands.return"] = (
+            turn.length if turn is not None else literal(0, label="not around a corner")
+        )
+        outside["beside.around"] = turn.beside if turn is not None else "open"
+        outside["beside.meeting"] = "corner"
+        for side in ("around", "meeting"):
+            outside[f"filler.{side}"] = literal(0, label="no filler")
         wanted = Wanted(
             declaration,
             slot.construction,
@@ -118,6 +126,7 @@ class Furnisher:
             beside.height if beside is not None else None,
             beside.depth if beside is not None else None,
             outside,
+            turn is not None and turn.end == "left",
         )
         unit = self.bank.unit(wanted)
         bindings: dict[str, Quantity] = {
@@ -145,6 +154,7 @@ class Furnisher:
             spans,
             span_of(slot.statement.origin),
             slot.scribe,
+            _return(slot, unit, binding),
         )
 
     def _system_of(self, statement: Statement) -> System:
@@ -262,6 +272,20 @@ class Furnisher:
             return finding
         note = Label(finding.span, "in the library")
         return evolve(finding, span=caller, labels=(note, *finding.labels))
+
+
+def _return(slot: Slot, unit: Unit, binding: Binder) -> Return | None:
+    """How a corner unit stands along the wall around its corner: as deep as from there to the
+    mouth that looks along its run."""
+    turn = slot.turn
+    looks = "left" if turn is not None and turn.end == "right" else "right"
+    mouth = next((each for each in unit.mouths if each.faces == looks), None)
+    if turn is None or mouth is None:
+        return None
+    across = mouth.extents.across
+    low, high = binding.bind(across.low), binding.bind(across.high)
+    depth = named(subtract(high, low), f"{slot.address}.return.depth")
+    return Return(turn.end, turn.wall, turn.length, depth)
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:

@@ -25,7 +25,8 @@ OTHER: Mapping[End, End] = {"left": "right", "right": "left"}
 @define(eq=False)
 class Layout:
     """A run being placed: `start` along its base and `space` once it is, what is beside its two
-    `ends`, and how much of its front there a run around the corner hides."""
+    `ends`, how much of its front there a run around the corner hides, and the run that begins
+    `around` a corner unit of its own at an end."""
 
     statement: Statement
     base: Base
@@ -35,6 +36,7 @@ class Layout:
     space: Quantity | None = None
     ends: dict[End, Neighbour] = field(factory=dict)
     hidden: dict[End, Quantity] = field(factory=dict)
+    around: dict[End, "Layout"] = field(factory=dict)
 
     @property
     def name(self) -> str:
@@ -113,6 +115,14 @@ class Layouts:
 
     def depth_of(self, item: Item | None) -> Quantity | None:
         return self._said(item, "depth")
+
+    def return_of(self, item: Item | None) -> Quantity | None:
+        """How far a corner unit reaches out from the wall of its run."""
+        return self._said(item, "return")
+
+    def reach_of(self, item: Item | None) -> Quantity | None:
+        """How far a thing that stands in a corner reaches out from its wall."""
+        return self.return_of(item) or self.depth_of(item)
 
     def depth(self, layout: Layout) -> Quantity:
         """The greatest depth of its things."""

@@ -10,7 +10,7 @@ from casewright.compiler.rooms.bases import Bases, End
 from casewright.compiler.rooms.kitchen import Head, Reader
 from casewright.compiler.rooms.layouts import OTHER, Layout, Layouts, Neighbour
 from casewright.compiler.rooms.room import Line, place_step, spot, spread
-from casewright.compiler.rooms.run_items import ItemReader, Kind
+from casewright.compiler.rooms.run_items import Item, ItemReader, Kind
 from casewright.compiler.rooms.run_sizes import Sizer
 from casewright.compiler.rooms.run_spans import WORDS, Spanner
 from casewright.compiler.text.resolve import Declaration, Program
@@ -19,6 +19,17 @@ from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import System
 from casewright.lang.shape import Statement, span_of
 from casewright.lang.source import Span
+
+
+@frozen(eq=False)
+class Turn:
+    """How a corner unit goes around its corner: the end of the run it is at, the wall around it,
+    how far the unit reaches along that, and what stands next to it there."""
+
+    end: End
+    wall: str
+    length: Quantity
+    beside: Neighbour
 
 
 @frozen(eq=False)
@@ -35,6 +46,7 @@ class Slot:
     at: Quantity
     taken_by: str = ""
     scribe: Scribe | None = None
+    turn: Turn | None = None
 
 
 @frozen(eq=False)
@@ -206,6 +218,7 @@ class _Placer:
                 item.at,
                 "",
                 self._scribe(layout, layouts, index),
+                self._turn(layout, layouts, item),
             )
             for index, item in enumerate(layout.items)
             if item.width is not None and item.at is not None
@@ -225,6 +238,29 @@ class _Placer:
             layout.ends,
             self._hidden(layout),
         )
+
+    def _turn(self, layout: Layout, layouts: Layouts, item: Item) -> Turn | None:
+        """How a corner unit goes around its corner; None for what is no corner unit, and for one
+        that stands in no corner (which is blamed)."""
+        returns = layouts.return_of(item)
+        if returns is None:
+            return None
+        ends: tuple[End, End] = ("right", "left")
+        for end in ends:
+            meeting = self.bases.meeting(layout.base, end)
+            alone = layout.items[0 if end == "left" else -1] is item
+            if alone and layout.ends[end] == "wall" and meeting is not None:
+                around = layout.around.get(end)
+                beside = around.items[-1 if end == "left" else 0] if around is not None else None
+                kind: Neighbour = beside.kind if beside is not None else "open"
+                return Turn(end, meeting.wall, returns, kind)
+        self.reader.complain(
+            "corner-unit-in-no-corner",
+            f"{item.name} reaches around a corner, and stands in none",
+            item.line,
+            "let it be the first or the last of a run that reaches into the corner of two walls",
+        )
+        return None
 
     def _hidden(self, layout: Layout) -> dict[End, Quantity]:
         """How much a run around a corner hides of the thing in it, less the way from there to the

@@ -27,7 +27,8 @@ class Item:
     doesn't close. `pin` says how it is pinned to a place along the wall, `pinned_on` to what: a
     feature's name or a tag, empty for the middle of the wall. `centre` and `left` are the place.
     `dead` names the run around the corner that this item leaves closed. `width` is what it comes
-    to, `at` its left end along the run.
+    to, `at` its left end along the run. `returns` is how far a corner unit reaches out from the
+    wall of its run.
     """
 
     kind: Kind
@@ -47,6 +48,7 @@ class Item:
     dead: str = ""
     width: Quantity | None = None
     at: Quantity | None = None
+    returns: Quantity | None = None
 
     @property
     def name(self) -> str:
@@ -269,7 +271,7 @@ class ItemReader:
 
 def own_text(statement: Statement) -> Statement:
     """What of a placed statement belongs to the unit itself: not its width, not its place."""
-    kept = ("high", "depth")
+    kept = ("high", "depth", "return")
     body = tuple(line for line in statement.body if line.rule not in ("note", "accept"))
     return evolve(
         statement,

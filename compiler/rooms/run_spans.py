@@ -160,7 +160,11 @@ class Spanner:
             at = clear_length(wall, up, high)
         if meeting is None:
             return at, "wall"
-        takes = [taken_by_wall(meeting.corner, self.layouts.depth(layout), self.step)]
+        deep = self.layouts.depth(layout)
+        reach = self.layouts.return_of(layout.outermost(end))
+        if reach is not None and reach.value > deep.value:
+            deep = reach
+        takes = [taken_by_wall(meeting.corner, deep, self.step)]
         if not wall.lengths and meeting.wall in self.layouts.bases.walls:
             around = self.layouts.bases.walls[meeting.wall]
             takes.append(taken_by_lean(around, meeting.corner, up, high))
@@ -233,8 +237,11 @@ class Spanner:
         if depths is None:
             return None
         taken = taken_by_run(meeting.corner, depths[1], depths[0], self.step)
-        hidden = taken_by_run(meeting.corner, depths[0], depths[1], self.step)
-        other.hidden[OTHER[end]] = hidden
+        if self.layouts.return_of(nearest) is not None:
+            other.around[OTHER[end]] = layout
+        else:
+            hidden = taken_by_run(meeting.corner, depths[0], depths[1], self.step)
+            other.hidden[OTHER[end]] = hidden
         return _inward(self._far(layout, end), end, taken), "corner"
 
     def _not_beside(self, layout: Layout, end: End, what: str, span: Span | None) -> None:
@@ -246,11 +253,12 @@ class Spanner:
         )
 
     def _depths(self, layout: Layout, end: End, other: Layout) -> tuple[Quantity, Quantity] | None:
-        """How deep the two runs are that meet in a corner, this one first."""
+        """How far the two runs that meet in a corner reach out from their walls, this one first;
+        a corner unit reaches as far as its return."""
         found = []
         for each, at in ((layout, end), (other, OTHER[end])):
             item = each.outermost(at)
-            depth = self.layouts.depth_of(item)
+            depth = self.layouts.reach_of(item)
             if depth is None:
                 self.reader.complain(
                     "depth-unsaid",

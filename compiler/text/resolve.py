@@ -14,6 +14,7 @@ from casewright.lang.findings import Finding, Label, Severity, error
 from casewright.lang.measure import System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.source import Origin, Own, Source, Span
+from casewright.lang.tree import Binary, Expression, Group, Not
 
 DECLARED = frozenset(
     (
@@ -253,8 +254,16 @@ def _key(statement: Statement) -> tuple[object, ...] | None:
     return None
 
 
-def _written(expression: object) -> object:
-    return getattr(expression, "words", None) or getattr(expression, "written", None) or expression
+def _written(expression: Expression) -> object:
+    """An expression without its places, so that two which say the same are equal."""
+    match expression:
+        case Binary():
+            return expression.operator, _written(expression.left), _written(expression.right)
+        case Not() | Group():
+            return type(expression), _written(expression.inner)
+        case _:
+            words = getattr(expression, "words", None) or getattr(expression, "written", None)
+            return words or expression
 
 
 def reopen(parent: Statement, child: Statement) -> Statement:
