@@ -3,7 +3,7 @@
     read, parse, shape    lang/, by load.py   texts, shaped
     resolve               resolve.py          a program: declarations with their parents opened
     place                 kitchen.py, place.py  the room, and rows of slots with their widths
-                          shop.py             the saw, the offcuts that are kept
+                          saw.py, read_sawn.py  the saw, offcuts that are kept, what is sawn
                           read_supply.py      packs, what is on hand, rates
     construct             construct/          a unit's parts in space, once per key
     contact               contact.py          joints
@@ -29,6 +29,7 @@ from casewright.compiler.rooms.kitchen import read_head
 from casewright.compiler.rooms.place import place
 from casewright.compiler.rooms.room import place_step
 from casewright.compiler.rooms.survey import read_room
+from casewright.compiler.shop.read_sawn import read_sawn
 from casewright.compiler.shop.read_supply import read_supply
 from casewright.compiler.shop.read_yardstick import read_yardstick
 from casewright.compiler.shop.saw import read_offcuts, read_saw
@@ -91,6 +92,8 @@ def compile_job(world: World, entry: str) -> Compiled:
     if not sound or room is None or any(breaks(finding) for finding in findings):
         findings = in_order(program, (*findings, *supplying))
         return Compiled(None, findings, progress, True, program)
+    sawn, resuming = read_sawn(program, runs)
+    findings = (*findings, *resuming)
     materials = materials_of(runs)
     job = Job(
         head.name,
@@ -107,6 +110,7 @@ def compile_job(world: World, entry: str) -> Compiled:
         offcuts,
         named_figures(room, runs, materials, head.precision),
         program.sources,
+        sawn,
         yardstick=yardstick,
         supply=supply,
     )

@@ -623,7 +623,7 @@ class Offcut:
 
 @frozen
 class Job:
-    """One kitchen, built."""
+    """One kitchen, built. `sawn` holds the addresses of parts that are sawn already."""
 
     name: str
     number: str
@@ -646,3 +646,4 @@ class Job:
     def placed(self) -> tuple[Placed, ...]:
         """Everything placed, run by run."""
         return tuple(placed for run in self.runs for placed in run.placed)
+    sawn: frozenset[str] = frozenset()

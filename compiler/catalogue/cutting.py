@@ -62,6 +62,44 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "sawn-unknown": Rule(
+        doc="What is said to be sawn isn't a part of this kitchen that comes from a sheet.",
+        mend="Write its address as the plan has it, as S1.left_side, or a tag for all of a unit.",
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        sawn S1.left_sied
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "sawn-already": Rule(
+        doc="Some parts are sawn already, so plan, buying list and price are for the others. So a "
+        "plan goes on after a spoilt sheet: list what came out well.",
+        mend="Take the sawn lines out to plan all of it again.",
+        severity=Severity.ADVICE,
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        sawn S1 but S1.floor
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
     "matched-parts-too-large": Rule(
         doc="Parts whose figure must run on are larger, together and with the cuts between them, "
         "than any sheet of their material; they are planned singly.",

@@ -11,7 +11,7 @@ from typing import Final
 
 from attrs import frozen
 
-from casewright.compiler.model import Axis, Material, Part, Range, Unit
+from casewright.compiler.model import Axis, Material, Part, Range
 
 MATCHES: Final = "matches"
 """The word by which a sheet says what of its parts must match."""
@@ -35,20 +35,20 @@ class MatchedSet:
         return any(part.grained for part in self.parts)
 
 
-def matched_sets(unit: Unit, material: Material) -> tuple[MatchedSet, ...]:
-    """The sets of a material in a unit; a part that stands alone is in none."""
+def matched_sets(parts: Iterable[Part], material: Material) -> tuple[MatchedSet, ...]:
+    """The sets of a material among the parts of a unit; a part that stands alone is in none."""
     role = material.data.get(MATCHES)
-    parts = [
+    matching = [
         part
-        for part in unit.parts
+        for part in parts
         if part.material.name == material.name
         and part.role == role
         and not part.hardware
         and not part.blank
     ]
-    over = list(_standing(parts, "across", "up", falling=True))
+    over = list(_standing(matching, "across", "up", falling=True))
     held = {part.path for group in over for part in group}
-    beside = _standing([each for each in parts if each.path not in held], "up", "across")
+    beside = _standing([each for each in matching if each.path not in held], "up", "across")
     return tuple(
         MatchedSet(f"matched_{number}", tuple(group), group[0].length_axis == axis)
         for number, (group, axis) in enumerate(

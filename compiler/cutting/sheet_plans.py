@@ -102,6 +102,8 @@ def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) 
             material = part.material
             if material.kind != "sheet" or part.hardware:
                 continue
+            if f"{placed.address}.{part.address}" in job.sawn:
+                continue
             if material.name in asked and material.name not in failed:
                 continue
             materials[material.name] = material

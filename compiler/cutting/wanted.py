@@ -4,7 +4,7 @@ A cut size is taken up to the saw's grid (1/64 inch or 0.01 mm), so that a piece
 smaller than it is; the papers print it as the job rounds it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -36,6 +36,7 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
     wanted: list[Wanted] = []
     findings: list[Finding] = []
     for material in job.materials:
+        findings += _sawn(job, material)
         if material.kind != SHEET or not any(_pieces(job, material, ())):
             continue
         if not material.stock:
@@ -52,6 +53,28 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
         pieces = tuple(_pieces(job, material, sets))
         wanted.append(Wanted(material, evolve(request, pieces=pieces)))
     return tuple(wanted), tuple(findings)
+
+
+def _sawn(job: Job, material: Material) -> Iterator[Finding]:
+    """That some of a material's parts are sawn already."""
+    addresses = [
+        f"{placed.address}.{part.address}"
+        for placed in job.placed
+        for part in (placed.unit.parts if placed.unit is not None else ())
+        if part.material.name == material.name and not part.hardware
+    ]
+    done = sum(address in job.sawn for address in addresses)
+    if done:
+        left = len(addresses) - done
+        yield Finding(
+            "sawn-already",
+            Severity.ADVICE,
+            f"{done} of {len(addresses)} parts of {material.title} are sawn already; the plan, "
+            f"and what is bought and charged for it, is for {left or 'none'}"
+            + (" that are left" if left > 1 else " that is left" if left else ""),
+            None,
+            help="take the sawn lines out to plan, buy and charge for all of them",
+        )
 
 
 def _unplanned(slug: str, headline: str, add: str) -> Finding:
@@ -128,6 +151,16 @@ def _on_grid(value: Fraction, measure: str, *, up: bool) -> Fraction:
     return (ceil(steps) if up else steps.__floor__()) * step
 
 
+def _left(job: Job, placed: Placed, parts: Iterable[Part]) -> tuple[Part, ...]:
+    """What isn't sawn yet of the parts of a placed unit."""
+    return tuple(part for part in parts if f"{placed.address}.{part.address}" not in job.sawn)
+
+
+def _is_sawn(job: Job, placed: Placed, strips: Iterable[str]) -> bool:
+    """Whether a blank is sawn: all of its strips are; it is sawn whole for one that is spoilt."""
+    return all(f"{placed.address}.{strip}" in job.sawn for strip in strips)
+
+
 @frozen
 class _Set:
     """Matched parts of a placed unit, and the piece they are cut from."""
@@ -142,7 +175,8 @@ def _sets(
 ) -> Iterator[_Set]:
     """The matched sets of a material that fit a sheet; of the others it is said that they don't."""
     for placed in job.placed:
-        for parts in matched_sets(placed.unit, material) if placed.unit is not None else ():
+        left = () if placed.unit is None else _left(job, placed, placed.unit.parts)
+        for parts in matched_sets(left, material):
             piece = _matched_piece(placed, parts, request)
             if any(fits(piece, usable) for usable in request.usable):
                 yield _Set(placed, parts, piece)
@@ -173,10 +207,10 @@ def _pieces(job: Job, material: Material, sets: Sequence[_Set]) -> Iterator[Piec
         for part in placed.unit.parts:
             if part.material.name != material.name or part.hardware or part.blank:
                 continue
-            if part.path not in held:
+            if part.path not in held and f"{placed.address}.{part.address}" not in job.sawn:
                 yield _part_piece(placed, part, measure)
         for blank in placed.unit.blanks:
-            if blank.material.name == material.name:
+            if blank.material.name == material.name and not _is_sawn(job, placed, blank.strips):
                 yield Piece(
                     blank.name,
                     placed.address,

@@ -33,6 +33,7 @@ DECLARED = frozenset(
         "fastener",
         "saw",
         "offcut",
+        "lot",
         "coat",
         "rates",
         "allowances",
@@ -45,6 +46,10 @@ DATA = ("sheet", "lumber", "band", "slide", "hinge", "fitting", "fixing", "faste
 """Kinds of declared things that are data: they have properties and no parts."""
 
 INHERITING = ("construction", "pattern", "unit", "rates", "allowances", "rule_pack")
+
+
+MEASURED = ("sheet",)
+"""Kinds of things that come in lots, each with its own thickness."""
 
 
 @frozen
@@ -184,6 +189,7 @@ class _Resolver:
         for kind, of_kind in self.written.items():
             for name in of_kind:
                 self.open(kind, name, ())
+        self.check_lots()
         result: dict[str, dict[str, Declaration]] = {}
         for (kind, name), declaration in self.done.items():
             result.setdefault(kind, {})[name] = declaration
@@ -220,8 +226,31 @@ class _Resolver:
                     (name, *parent.chain),
                     level,
                 )
+        if kind in MEASURED:
+            declaration = evolve(declaration, statement=self.as_measured(declaration))
         self.done[kind, name] = declaration
         return declaration
+
+    def as_measured(self, declaration: Declaration) -> Statement:
+        """A sheet's declaration with the thickness of its lot, where one was measured."""
+        lot, _ = self.written.get("lot", {}).get(declaration.name, (None, 0))
+        measured = tuple(each for each in lot.clauses if each.word == "thick") if lot else ()
+        statement = declaration.statement
+        return evolve(statement, clauses=_over(statement.clauses, measured))
+
+    def check_lots(self) -> None:
+        """A lot is of a sheet that is declared."""
+        sheets = self.written.get("sheet", {})
+        for name, (lot, _) in self.written.get("lot", {}).items():
+            if name not in sheets:
+                self.findings.append(
+                    error(
+                        "unknown-material",
+                        f"no sheet is called {name}",
+                        span_of(lot.values[0].origin),
+                        help=suggestion(name, sheets),
+                    )
+                )
 
 
 def _span(statement: Statement) -> Span:

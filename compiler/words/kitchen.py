@@ -42,6 +42,8 @@ KITCHEN = (
             "fastener",
             "saw",
             "offcut",
+            "lot",
+            "sawn",
             "buy",
             "on_hand",
             "coat",

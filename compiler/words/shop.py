@@ -33,6 +33,29 @@ SHOP = (
         block=True,
     ),
     HeadRule(
+        "lot",
+        "the sheets of a material that are in the shop, as measured",
+        "a sheet",
+        1,
+        1,
+        clauses=(
+            one("thick", "a length", "what a caliper reads; every part and groove follows it"),
+            one("date", "a date", "when it was measured"),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "sawn",
+        "what is sawn already, and isn't planned or bought again",
+        "addresses",
+        1,
+        64,
+        clauses=(
+            one("of", "a sheet", "only what is cut from this"),
+            many("but", "addresses", "all but these: they were spoilt"),
+        ),
+    ),
+    HeadRule(
         "offcut",
         "a kept piece of a sheet",
         "a name",

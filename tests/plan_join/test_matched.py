@@ -88,7 +88,7 @@ def test_parts_over_one_another_and_side_by_side_are_sets(job: Job) -> None:
     found = {
         placed.address: [
             ([part.address for part in each.parts], each.along)
-            for each in matched_sets(placed.unit, figured)
+            for each in matched_sets(placed.unit.parts, figured)
         ]
         for placed in job.placed
         if placed.unit is not None
