@@ -1,6 +1,6 @@
 """The words of a shop: its saw and how it likes to cut."""
 
-from casewright.compiler.words.clauses import one
+from casewright.compiler.words.clauses import many, one
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
 SHOP = (
