@@ -81,7 +81,10 @@ def play_compiler(
     played: dict[str, dict[str, Any]] = {
         "compile": {"compile_job": lambda world, entry: world.read(entry) and compiled},
         "shop.reckoning": {"shop_work": lambda *_given, **_named: (PlayedWork(), ())},
-        "commands.book_files": {"book_files": lambda *_given, **_named: dict(files or {})},
+        "commands.book_files": {
+            "book_files": lambda *_given, **_named: dict(files or {}),
+            "RECKONED": ("buy",),
+        },
         "explain": {
             "explain": lambda _job, address: why.get(address),
             "addresses": lambda _job: tuple(why),
