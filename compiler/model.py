@@ -441,12 +441,20 @@ class Return:
 
     `end` is the end of its run at which the corner is, `wall` the wall around it. `length` is how
     far it reaches out from its run's own wall, `depth` how far from the one around the corner.
+    `taken` is how much of that one it takes, from the corner.
     """
 
     end: Literal["left", "right"]
     wall: str
     length: Quantity
     depth: Quantity
+    taken: Quantity
+
+    def left_on(self, wall: "Wall") -> Fraction:
+        """Where its left end lies along the wall around the corner, inches."""
+        if self.end == "right":
+            return self.taken.value - self.length.value
+        return wall.length.value - self.taken.value
 
 
 @frozen
@@ -639,6 +647,7 @@ class Job:
     offcuts: tuple[Offcut, ...]
     named: Mapping[str, Quantity] = field(eq=False, repr=False)
     sources: tuple[Source, ...] = field(eq=False, repr=False)
+    sawn: frozenset[str] = frozenset()
     yardstick: Yardstick = field(factory=Yardstick, repr=False)
     supply: Supply = field(factory=Supply, repr=False)
 
@@ -646,4 +655,3 @@ class Job:
     def placed(self) -> tuple[Placed, ...]:
         """Everything placed, run by run."""
         return tuple(placed for run in self.runs for placed in run.placed)
-    sawn: frozenset[str] = frozenset()

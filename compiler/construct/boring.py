@@ -6,7 +6,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
-from casewright.compiler.construct.facing import between, hole_in_unit
+from casewright.compiler.facing import between, hole_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.scope import Scope, twin

@@ -347,14 +347,25 @@ class Holder:
         )
 
     def _open_mouth(self, mouth: Thing) -> "Holder":
-        """A mouth: what its unit's text makes in each of them, opened again by its own."""
-        shared = evolve(mouth.statement, body=self.in_mouths)
+        """A mouth: what its unit's text makes in each of them, opened again by its own; options
+        it chooses are its own, all others the unit's."""
+        chosen = {each.word: each for each in mouth.statement.options if each.values}
+        for word, clause in chosen.items():
+            if word not in self.index:
+                raise fault(
+                    "unknown-option",
+                    f"nothing in {self.name} has an option {word}",
+                    clause.origin,
+                    help=suggestion(word, self.index),
+                )
+        options = tuple(self.index[word][0].statement for word in chosen)
+        shared = evolve(mouth.statement, body=(*options, *self.in_mouths))
         return Holder(
             self.build,
             mouth.path,
             mouth.name,
             self.build.opened(shared, mouth.statement),
-            self.settings,
+            {**self.settings, **{word: (each, mouth.scope) for word, each in chosen.items()}},
             mouth.scope,
             mouth,
             mouth.scope.mirrored,

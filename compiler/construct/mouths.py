@@ -8,6 +8,7 @@ made once in each, as whoever stands before that mouth sees it; all else is the 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from casewright.compiler.facing import SIDES
 from casewright.compiler.construct.scope import MOUTH, twin
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Several, Spatial, Value
@@ -20,8 +21,6 @@ if TYPE_CHECKING:
     from casewright.compiler.construct.holder import Holder
 
 FRAME_ROLE = "frame"
-
-SIDES: tuple[Faces, ...] = ("front", "back", "left", "right")
 
 
 def of_mouths(body: Sequence[Statement]) -> tuple[Statement, ...]:

@@ -6,7 +6,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
-from casewright.compiler.construct.facing import between, turned_place
+from casewright.compiler.facing import between, turned_place
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
 from casewright.compiler.construct.things import DIAGONALS, Thing

@@ -10,7 +10,7 @@ from attrs import evolve
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
-from casewright.compiler.construct.facing import extents_in_unit
+from casewright.compiler.facing import extents_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Spatial
 from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents, Faces

@@ -4,7 +4,7 @@ from typing import Protocol
 
 from attrs import frozen
 
-from casewright.compiler.construct.facing import between, turned_extent
+from casewright.compiler.facing import between, turned_extent
 from casewright.compiler.model import Axis, Extent, Faces
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity

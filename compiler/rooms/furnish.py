@@ -285,7 +285,7 @@ def _return(slot: Slot, unit: Unit, binding: Binder) -> Return | None:
     across = mouth.extents.across
     low, high = binding.bind(across.low), binding.bind(across.high)
     depth = named(subtract(high, low), f"{slot.address}.return.depth")
-    return Return(turn.end, turn.wall, turn.length, depth)
+    return Return(turn.end, turn.wall, turn.length, depth, turn.taken)
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:

@@ -9,7 +9,7 @@ from casewright.compiler.model import Room, Scribe
 from casewright.compiler.rooms.bases import Bases, End
 from casewright.compiler.rooms.kitchen import Head, Reader
 from casewright.compiler.rooms.layouts import OTHER, Layout, Layouts, Neighbour
-from casewright.compiler.rooms.room import Line, place_step, spot, spread
+from casewright.compiler.rooms.room import Line, place_step, spot, spread, taken_by_run
 from casewright.compiler.rooms.run_items import Item, ItemReader, Kind
 from casewright.compiler.rooms.run_sizes import Sizer
 from casewright.compiler.rooms.run_spans import WORDS, Spanner
@@ -24,11 +24,12 @@ from casewright.lang.source import Span
 @frozen(eq=False)
 class Turn:
     """How a corner unit goes around its corner: the end of the run it is at, the wall around it,
-    how far the unit reaches along that, and what stands next to it there."""
+    how far the unit reaches along that, how much of it it takes, and what stands next to it."""
 
     end: End
     wall: str
     length: Quantity
+    taken: Quantity
     beside: Neighbour
 
 
@@ -253,7 +254,9 @@ class _Placer:
                 around = layout.around.get(end)
                 beside = around.items[-1 if end == "left" else 0] if around is not None else None
                 kind: Neighbour = beside.kind if beside is not None else "open"
-                return Turn(end, meeting.wall, returns, kind)
+                own = layouts.depth_of(beside) or layouts.depth_of(item) or returns
+                taken = taken_by_run(meeting.corner, returns, own, self.step)
+                return Turn(end, meeting.wall, returns, taken, kind)
         self.reader.complain(
             "corner-unit-in-no-corner",
             f"{item.name} reaches around a corner, and stands in none",

@@ -1,6 +1,6 @@
 """The words for buying and price: packs, stock on hand, coats, and a shop's rates."""
 
-from casewright.compiler.words.clauses import one
+from casewright.compiler.words.clauses import flag, many, one
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
 PRICED_PER = (
@@ -55,6 +55,26 @@ BUYING = (
         2,
         2,
         clauses=(_LONG,),
+    ),
+    HeadRule(
+        "boards",
+        "how the boards of some lumber come, and what is lost of them on their way to parts",
+        "lumber",
+        1,
+        64,
+        clauses=(
+            many("lengths", "lengths", "the lengths boards are bought in"),
+            one("wide", "a length", "how wide a board is counted on to be; unsaid: as its parts"),
+            flag("random", "boards come in random widths, none narrower than that"),
+            one("rough", "a length", "thickness as bought; unsaid: what planing to size takes"),
+            one("over", "a length", "cut longer at each end of a piece"),
+            one("edge", "a length", "taken off each edge by jointing and planing"),
+            one("ends", "a length", "cut off each end of a board"),
+            one("defects", "a share", "this share of a board's length is cut out"),
+            one("strip", "a length", "the widest strip of a panel that is glued up"),
+            _choice("first", "the first cut of a board", ("rip", "crosscut")),
+        ),
+        block=True,
     ),
     HeadRule(
         "coat",

@@ -46,6 +46,7 @@ KITCHEN = (
             "sawn",
             "buy",
             "on_hand",
+            "boards",
             "coat",
             "rates",
             "allowances",

@@ -202,6 +202,7 @@ LIBRARY = (
             ),
             *EXTENTS,
         ),
+        options=True,
         block=True,
         body=("openings", "stack", "row", "note"),
     ),

@@ -25,6 +25,8 @@ from casewright.lang.cells import Quantity, negate
 
 End = tuple[Axis, int]
 
+SIDES: tuple[Faces, ...] = ("front", "back", "left", "right")
+
 _TURNS: Mapping[Faces, Mapping[Axis, End]] = {
     "front": {"across": ("across", 1), "up": ("up", 1), "deep": ("deep", 1)},
     "back": {"across": ("across", -1), "up": ("up", 1), "deep": ("deep", -1)},
