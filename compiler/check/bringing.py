@@ -29,7 +29,8 @@ def box_of(unit: Unit) -> tuple[Fraction, Fraction, Fraction]:
     if box is None:
         return unit.width.value, unit.height.value, unit.depth.value
     extents = box.extents.box
-    return unit.width.value, extents.size("up"), unit.depth.value
+    depth = unit.depth.value if not unit.mouths else extents.size("deep")
+    return unit.width.value, extents.size("up"), depth
 
 
 @check(
@@ -112,6 +113,9 @@ def cannot_stand_up(site: Site) -> Iterator[Report]:
 def higher_than_room(site: Site) -> Iterator[Report]:
     room = site.job.room
     for standing in site.standings:
+        # A filler is as high as what it stands beside.
+        if standing.placed.kind in ("space", "filler"):
+            continue
         wall = site.walls.get(standing.run.wall)
         ceiling = wall.height if wall is not None else room.ceiling
         lowest = (
@@ -120,7 +124,7 @@ def higher_than_room(site: Site) -> Iterator[Report]:
             else ceiling.value
         )
         top = min(ceiling.value, lowest)
-        if top > 0 and standing.high > top and standing.placed.kind != "space":
+        if top > 0 and standing.high > top:
             yield Report(
                 f"{standing.name} reaches {site.say(standing.high - top)} above the ceiling",
                 standing.line,
@@ -153,7 +157,7 @@ def higher_than_room(site: Site) -> Iterator[Report]:
     }
     run tall on north from left length 40 {
       space 2
-      T1: tall_unit 36  hung left  hinges 4  depth 30
+      T1: tall_unit 36  hung left  hinges 5  depth 30
       space 2
     }
     """,
@@ -169,7 +173,7 @@ def higher_than_room(site: Site) -> Iterator[Report]:
     }
     run tall on north from left length 40 {
       space 2
-      T1: tall_unit 36  hung left  hinges 4  depth 30
+      T1: tall_unit 36  hung left  hinges 5  depth 30
       space 2
     }
     """,
@@ -233,7 +237,7 @@ def lifting_limit(reach: Fraction, start: Fraction, travel: Fraction, grip: Frac
     use plain_room
     run uppers on north from left length 42 {
       filler 2
-      U1: wall_unit share  high 36  hung left
+      U1: wall_unit share  high 36  hung left  hinges 3
     }
     """,
     good="""

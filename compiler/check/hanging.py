@@ -1,6 +1,6 @@
 """What units weigh, and what hangs on too few screws."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from attrs import frozen
@@ -13,20 +13,27 @@ from casewright.compiler.check.site import (
     parts,
     weight,
 )
-from casewright.compiler.model import Unit
+from casewright.compiler.model import Part, Unit
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
 FOOT_SQUARED = 144
 """Square inches in a square foot."""
+CUBIC_FOOT = 1728
+"""Cubic inches in one."""
 HUNG = "wall_unit"
 
 
 def weight_of(site: Site, unit: Unit) -> Fraction | None:
     """What a unit weighs, in pounds, by the densities of its materials; None where one is not
     known. Cuts and holes are left in, hardware out."""
+    return weight_of_parts(site, unit.parts)
+
+
+def weight_of_parts(site: Site, parts: Iterable[Part]) -> Fraction | None:
+    """The same of some parts."""
     total = Fraction(0)
-    for part in unit.parts:
+    for part in parts:
         if part.hardware:
             continue
         goods = site.goods(part.material.kind, part.material.name)
@@ -35,7 +42,7 @@ def weight_of(site: Site, unit: Unit) -> Fraction | None:
             return None
         box = part.box
         volume = box.size("across") * box.size("up") * box.size("deep")
-        total += volume / 1728 * density.value
+        total += volume / CUBIC_FOOT * density.value
     return total
 
 

@@ -2,17 +2,23 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import ceil
+
+from attrs import evolve
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.hanging import weight_of_parts
 from casewright.compiler.check.site import (
     Site,
     assemblies,
     figure,
+    inside,
     length,
     parts,
     weight,
 )
 from casewright.compiler.model import Assembly, Joint, Part, Unit
+from casewright.compiler.shop.yardstick import Goods
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
@@ -95,12 +101,13 @@ def hinges_wanted(heights: tuple[Fraction | None, ...], height: Fraction) -> int
 @check(
     "too-few-hinges",
     Severity.WARNING,
-    doc="A door hangs on fewer hinges than its height wants.",
+    doc="A door hangs on fewer hinges than its height or its weight wants.",
     why="It sags at its free corner, and its screws work loose.",
     mend="Give it as many hinges as the report says.",
     source=(
         "common practice: cup hinges 2 up to 40 inches, 3 to 60, 4 to 80, then 5 (from memory); "
-        "butt hinges one for each 30 inches or part of it. The heights are the hinge's own data"
+        "butt hinges one for each 30 inches or part of it. The heights, and the weight that one "
+        "carries, are the hinge's own data; the door's weight is that of its materials"
     ),
     bad="""
     use plain_room
@@ -127,29 +134,54 @@ def too_few_hinges(site: Site) -> Iterator[Report]:
                 continue
             hinges = list(_of_opening(unit, "hinge", door.opening))
             goods = site.goods("hinge", hinges[0].material.name) if hinges else None
-            if goods is None:
-                continue
-            data = tuple(goods.figures.get(word) for word in ("two_to", "three_to", "four_to"))
-            heights = tuple(each.value if each is not None else None for each in data)
-            height = door.extents.box.size("up")
-            wanted = hinges_wanted(heights, height)
-            if len(hinges) < wanted:
-                yield Report(
-                    f"a door {site.say(height)} high hangs on {len(hinges)} hinges; it wants "
-                    f"{wanted}",
-                    None,
-                    standings,
-                    (
-                        length("height of the door", height),
-                        *(
-                            figure(f"{goods.title}, {count} up to", each)
-                            for count, each in zip((2, 3, 4), data, strict=True)
-                            if each is not None
-                        ),
-                        Figure("wants", Measure(Fraction(wanted), Dimension.COUNT), ruled=True),
-                    ),
-                    help=f"give it {wanted} hinges",
-                )
+            if goods is not None:
+                report = _hung_on(site, unit, door, len(hinges), goods)
+                if report is not None:
+                    yield evolve(report, about=standings)
+
+
+def _hung_on(
+    site: Site, unit: Unit, door: Part | Assembly, hinges: int, goods: Goods
+) -> Report | None:
+    """A report where so many hinges are too few for a door."""
+    data = tuple(goods.figures.get(word) for word in ("two_to", "three_to", "four_to"))
+    height = door.extents.box.size("up")
+    by_height = hinges_wanted(tuple(each.value if each else None for each in data), height)
+    pounds = weight_of_parts(site, _leaves(unit, door))
+    carries = goods.figures.get("carries")
+    by_weight = 0
+    if pounds is not None and carries is not None and carries.value > 0:
+        by_weight = ceil(pounds / carries.value)
+    wanted = max(by_height, by_weight)
+    if hinges >= wanted:
+        return None
+    heavy = pounds is not None and carries is not None and by_weight > by_height
+    what = f"{site.say(height)} high"
+    if heavy and pounds is not None:
+        what = f"of {site.say(pounds, Dimension.WEIGHT)}"
+    return Report(
+        f"a door {what} hangs on {hinges} hinges; it wants {wanted}",
+        None,
+        figures=(
+            length("height of the door", height),
+            *(
+                figure(f"{goods.title}, {count} up to", each)
+                for count, each in zip((2, 3, 4), data, strict=True)
+                if each is not None
+            ),
+            *((weight("the door weighs", pounds),) if heavy and pounds is not None else ()),
+            *((figure("a hinge carries", carries),) if heavy and carries is not None else ()),
+            Figure("wants", Measure(Fraction(wanted), Dimension.COUNT), ruled=True),
+        ),
+        help=f"give it {wanted} hinges",
+    )
+
+
+def _leaves(unit: Unit, door: Part | Assembly) -> tuple[Part, ...]:
+    """What a door is made of."""
+    if isinstance(door, Part):
+        return (door,)
+    return tuple(part for part in unit.parts if inside(part.path, door.path))
 
 
 @check(

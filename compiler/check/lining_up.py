@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from casewright.compiler.check.covering import spans
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.site import Site, figure, length, parts
+from casewright.compiler.check.site import Site, Standing, figure, length, parts
 from casewright.lang.findings import Severity
 
 LOW = "base_unit"
@@ -199,28 +199,49 @@ def toes_disagree(site: Site) -> Iterator[Report]:
 )
 def tops_nearly_in_line(site: Site) -> Iterator[Report]:
     within = site.allowance("line_up_within")
-    for _, row in site.rows:
-        for left, right in pairwise(row):
-            if within is None or left.unit is None or right.unit is None:
-                continue
-            if LOW in (left.role, right.role) or "" in (left.role, right.role):
-                continue
-            if "filler" in (left.placed.kind, right.placed.kind):
-                continue
-            by = abs(left.high - right.high)
-            if 0 < by <= within.value:
-                yield Report(
-                    f"the tops of {left.name} and {right.name} are {site.say(by)} out of line",
-                    right.line,
-                    (right,),
-                    (
-                        length(f"top of {left.name}", left.high, left.line),
-                        length(f"top of {right.name}", right.high, right.line),
-                        length("out of line by", by, ruled=True),
-                    ),
-                    help=f"make {right.name} {site.say(left.high - right.low)} high",
-                    edits=site.edit(right.placed.height, left.high - right.low),
-                )
+    told: set[int] = set()
+    for left, right in _in_sight(site) if within is not None else ():
+        by = abs(left.high - right.high)
+        if within is None or not 0 < by <= within.value or id(right) in told:
+            continue
+        told.add(id(right))
+        # Where both are equally high, it is their undersides that miss one another.
+        high = left.placed.height.value == right.placed.height.value
+        yield Report(
+            f"the tops of {left.name} and {right.name} are {site.say(by)} out of line",
+            right.line,
+            (right,),
+            (
+                length(f"top of {left.name}", left.high, left.line),
+                length(f"top of {right.name}", right.high, right.line),
+                length("out of line by", by, ruled=True),
+            ),
+            help=f"hang {right.name} {site.say(left.low)} up"
+            if high
+            else f"make {right.name} {site.say(left.high - right.low)} high",
+            edits=site.edit(right.run.up, left.low)
+            if high
+            else site.edit(right.placed.height, left.high - right.low),
+        )
+
+
+def _in_sight(site: Site) -> Iterator[tuple[Standing, Standing]]:
+    """Each two units, hung or tall, that follow one another on a wall or around its corner."""
+    around = {corner.first: corner.second for corner in site.job.room.corners}
+    seen = {wall: [each for each in row if _tops(each)] for wall, row in site.on_wall.items()}
+    for wall, row in seen.items():
+        yield from pairwise(row)
+        beyond = seen.get(around.get(wall, ""), [])
+        if row and beyond:
+            yield row[-1], beyond[0]
+
+
+def _tops(standing: Standing) -> bool:
+    return (
+        standing.unit is not None
+        and standing.placed.kind == "unit"
+        and standing.role not in (LOW, "")
+    )
 
 
 @check(

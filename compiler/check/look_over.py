@@ -14,6 +14,7 @@ from casewright.compiler.check import (
     hardware,
     lining_up,
     making,
+    measured,
     moving,
     panels,
     passing,
@@ -44,6 +45,7 @@ MODULES = (
     panels,
     bringing,
     unknown,
+    measured,
 )
 """Where checks stand, in the order in which a colleague would look."""
 
@@ -54,16 +56,28 @@ CHECKS: tuple[Check, ...] = (
 """Every check, by the order of its declaration."""
 
 
+CLASHES = ("in-one-place", "two-in-one-corner")
+"""Findings about two things that stand in one another."""
+
+
 def look_over(job: Job, found: Iterable[Finding]) -> tuple[Finding, ...]:
     """What is wrong with a job: what was found already, and what its checks find; what the text
     accepts carries its reason. The job itself is never changed."""
-    site = Site(job)
+    found = tuple(found)
+    site = Site(job, _clashing(found))
     acceptances = _Acceptances(job.yardstick.acceptances)
     findings = [acceptances.settle(finding, ()) for finding in found]
     for check in CHECKS:
         for report in check.find(site):
             findings.extend(_bound(check, report, acceptances))
     return (*findings, *acceptances.idle())
+
+
+def _clashing(found: Sequence[Finding]) -> frozenset[Span]:
+    """The lines of things that stand in one another."""
+    clashes = [each for each in found if each.slug in CLASHES]
+    spans = [span for each in clashes for span in (each.span, *(at.span for at in each.labels))]
+    return frozenset(span for span in spans if span is not None)
 
 
 def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterator[Finding]:

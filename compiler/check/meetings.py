@@ -44,6 +44,7 @@ def meetings(site: Site) -> tuple[Meeting, ...]:
     """Every mover that runs into something fixed; of one thing's outlines, one meeting."""
     nearby = Nearby.of(fixed_things(site))
     found: list[Meeting] = []
+    of_one: list[Meeting] = []
     for mover in site.once(all_movers):
         met: set[object] = set()
         for fixed in nearby.to(mover):
@@ -55,9 +56,34 @@ def meetings(site: Site) -> tuple[Meeting, ...]:
             if any(shares(closed, outline) for closed in mover.closed):
                 continue
             if any(shares(shape, outline) for shape in mover.shapes):
+                if fixed.part is not None and _is_one(mover, fixed):
+                    of_one.append(Meeting(mover, fixed, outline))
+                    continue
                 met.add(key)
                 found.append(Meeting(mover, _foremost(nearby, mover, fixed), outline))
-    return tuple(found)
+    return (*found, *_neither_first(of_one))
+
+
+def _is_one(mover: Mover, fixed: Fixed) -> bool:
+    """Whether both are of one unit."""
+    return (
+        fixed.standing is not None
+        and fixed.standing.placed.address == mover.standing.placed.address
+    )
+
+
+def _neither_first(of_one: list[Meeting]) -> tuple[Meeting, ...]:
+    """Of what the doors of one unit meet of one another, what bars both: where one of the two is
+    free to open first, it is out of the other's way. Once for each two."""
+    kept: list[Meeting] = []
+    told: set[frozenset[int]] = set()
+    for each in of_one:
+        pair = (id(each.mover.standing), id(each.fixed.standing))
+        turned = any((id(o.fixed.standing), id(o.mover.standing)) == pair for o in of_one)
+        if turned and frozenset(pair) not in told:
+            told.add(frozenset(pair))
+            kept.append(each)
+    return tuple(kept)
 
 
 def _foremost(nearby: Nearby, mover: Mover, fixed: Fixed) -> Fixed:
@@ -139,3 +165,14 @@ def reached_by(mover: Mover, outline: Outline) -> Fraction:
         else:
             low = middle
     return Fraction(low)
+
+
+def stopped_by_wall(site: Site) -> frozenset[int]:
+    """What has a door that a wall keeps from opening square, by identity."""
+    return frozenset(
+        id(meeting.mover.standing)
+        for meeting in site.once(meetings)
+        if meeting.mover.kind == "swing"
+        and meeting.is_wall
+        and reached_by(meeting.mover, meeting.outline) < min(SQUARE, meeting.mover.angle)
+    )

@@ -91,8 +91,6 @@ def sweeps_meet(site: Site) -> Iterator[Report]:
                     continue
                 if not overlap(mover.up, other.up) or apart(mover.around, other.around):
                     continue
-                if _meet((_box(mover),), (_box(other),)):
-                    continue  # that they stand in one another has a report of its own
                 if _meet(_swept(mover), _swept(other)):
                     told.add(key)
                     yield _crossing(mover, other)
@@ -100,7 +98,10 @@ def sweeps_meet(site: Site) -> Iterator[Report]:
 
 
 def _beside(mover: Mover, other: Mover) -> bool:
-    """Whether two stand on one line: neighbours' doors lean over one another, and none minds."""
+    """Whether two stand on one line: neighbours' doors lean over one another, and none minds. Nor are the doors of one unit, which
+    are opened one after the other."""
+    if mover.standing.placed.address == other.standing.placed.address:
+        return True
     run, beside = mover.standing.run, other.standing.run
     return run.wall == beside.wall and run.facing == beside.facing
 
@@ -112,15 +113,6 @@ def _swept(mover: Mover) -> tuple[Outline, ...]:
         tuple(mover.line.place(point) for point in outline_of(shape, turns))
         for shape in mover.shapes
     )
-
-
-def _box(mover: Mover) -> Outline:
-    """The thing that a mover belongs to, in plan."""
-    standing = mover.standing
-    sign = -1 if mover.line.mirrored else 1
-    sides = sorted((sign * standing.left, sign * standing.right))
-    box = rectangle((sides[0], Fraction(0)), (sides[1], standing.depth))
-    return tuple(mover.line.place(point) for point in box)
 
 
 def _meet(first: tuple[Outline, ...], second: tuple[Outline, ...]) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.meetings import stopped_by_wall
 from casewright.compiler.check.site import Site, Standing, figure, length
 from casewright.compiler.model import Assembly, Part, Unit, Wall
 from casewright.compiler.rooms.angles import direction
@@ -70,7 +71,14 @@ def scribe_too_narrow(site: Site) -> Iterator[Report]:
             degrees = _corner_at(site, wall, end)
             if degrees is None or degrees == 90 or first.placed.kind == "space":
                 continue
+            if _turns(first, end):
+                continue
             yield from _scribe(site, first, row, degrees, end, wall.length.value)
+
+
+def _turns(standing: Standing, end: str) -> bool:
+    """Whether a corner unit goes around the corner at this end: its back is what stands there."""
+    return standing.placed.returns is not None and standing.placed.returns.end == end
 
 
 def _scribe(
@@ -139,14 +147,19 @@ def no_scribe_at_wall(site: Site) -> Iterator[Report]:
         wall = site.walls.get(run.wall)
         if wall is None or not row or least is None:
             continue
-        for first, touches in (
-            (row[0], row[0].left == 0),
-            (row[-1], row[-1].right == wall.length.value),
+        for end, first, touches in (
+            ("left", row[0], row[0].left == 0),
+            ("right", row[-1], row[-1].right == wall.length.value),
         ):
             unit = first.unit
-            if not touches or unit is None or first.placed.kind != "unit":
+            if not touches or unit is None or first.placed.kind != "unit" or _turns(first, end):
                 continue
-            if _moves(unit) and not _past(first, wall.length.value):
+            # A front past the wall's end, or a door that meets it, is the same cause told better.
+            if first.placed.span in site.clashing:
+                continue
+            if id(first) in site.once(stopped_by_wall) or _past(first, wall.length.value):
+                continue
+            if _moves(unit):
                 yield Report(
                     f"{first.name} stands right against the wall",
                     first.line,

@@ -82,9 +82,11 @@ def first_line(span: Span | None) -> Span | None:
 
 @define(eq=False, slots=False)
 class Site:
-    """A job and what stands in it. What is asked of it is worked out at most once."""
+    """A job and what stands in it. What is asked of it is worked out at most once. `clashing` are
+    the lines of things that are known to stand in one another: what they would meet isn't told."""
 
     job: Job
+    clashing: frozenset[Span] = frozenset()
     _memory: dict[object, object] = field(factory=dict, init=False)
 
     def once(self, work: "Callable[[Site], T]") -> T:

@@ -138,7 +138,7 @@ def movers(site: Site) -> Iterator[Mover]:
     """Everything that moves in the room."""
     for standing in site.standings:
         line = line_of(standing)
-        if line is None:
+        if line is None or standing.placed.span in site.clashing:
             continue
         if standing.unit is not None:
             yield from _of_unit(standing, line)

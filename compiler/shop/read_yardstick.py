@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import TypeVar
 
 from casewright.compiler.construct.parts import called
 from casewright.compiler.construct.wording import is_bare
@@ -9,8 +10,10 @@ from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.yardstick import (
     ALLOWANCES,
     ANGLE,
+    BASES,
     FIGURES,
     LENGTH,
+    REPORTED,
     Acceptance,
     Goods,
     Kind,
@@ -27,6 +30,8 @@ from casewright.lang.printing import POUND
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.source import Span
 from casewright.lang.tree import Text
+
+W = TypeVar("W", bound=str)
 
 FOOT = 12 * INCH
 """Millimetres in a foot, exactly."""
@@ -228,10 +233,10 @@ class _Reading:
                     )
                 )
             elif all(each.name != word for each in found):
-                found.append(self._pack(declaration))
+                found.append(self._pack(declaration, span_of(value.origin)))
         return tuple(found)
 
-    def _pack(self, declaration: Declaration) -> Pack:
+    def _pack(self, declaration: Declaration, asked: Span | None) -> Pack:
         statement = declaration.statement
         limits = [
             limit
@@ -244,6 +249,7 @@ class _Reading:
             _text(statement.clause("published")),
             tuple(limits),
             span_of(statement.head.origin),
+            asked,
         )
 
     def _limit(self, line: Statement, declaration: Declaration) -> Limit | None:
@@ -273,18 +279,38 @@ class _Reading:
             )
         if not figures or None in figures.values():
             return None
-        basis, reported = line.clause("basis"), line.clause("reported")
+        basis = self._choice(line.clause("basis"), BASES, "practice")
+        reported = self._choice(line.clause("reported"), REPORTED, "advice")
+        if basis is None or reported is None:
+            return None
         return Limit(
             word,
             figures.get("least"),
             figures.get("most"),
             _text(line.clause("section")),
-            bare_word(basis.values[0]) if basis else "practice",  # type: ignore[arg-type]
-            bare_word(reported.values[0]) if reported else "advice",  # type: ignore[arg-type]
+            basis,
+            reported,
             _text(line.clause("says")),
             line.clause("from_memory") is not None,
             span,
         )
+
+    def _choice(self, clause: Clause | None, words: tuple[W, ...], usual: W) -> W | None:
+        """The word of a clause that takes one of a few; None, with a finding, for any other."""
+        if clause is None or not clause.values:
+            return usual
+        said = bare_word(clause.values[0])
+        found = next((word for word in words if word == said), None)
+        if found is None:
+            self.findings.append(
+                error(
+                    "unknown-choice",
+                    f"{clause.word} is never {said or 'that'}",
+                    span_of(clause.values[0].origin),
+                    help=suggestion(said, words) or f"say {' or '.join(words)}",
+                )
+            )
+        return found
 
     # -- acceptances ---------------------------------------------------------------------------
 

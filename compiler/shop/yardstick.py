@@ -17,6 +17,11 @@ from casewright.lang.source import Span
 Basis = Literal["recommended", "code", "access", "practice"]
 """What a limit rests on: a recommendation, the text of a code, a standard of access, a habit."""
 
+Reported = Literal["error", "warning", "advice"]
+
+BASES: tuple[Basis, ...] = ("recommended", "code", "access", "practice")
+REPORTED: tuple[Reported, ...] = ("error", "warning", "advice")
+
 
 @frozen
 class Goods:
@@ -68,7 +73,7 @@ class Limit:
     most: Quantity | None
     section: str
     basis: Basis
-    severity: Literal["error", "warning", "advice"]
+    severity: Reported
     words: str
     from_memory: bool
     span: Span | None = field(eq=False)
@@ -76,13 +81,14 @@ class Limit:
 
 @frozen
 class Pack:
-    """Limits from one source, by its title and edition; on only where a job names it."""
+    """Limits from one source, by its title and edition; on only where a job names it: `asked`."""
 
     name: str
     title: str
     edition: str
     limits: tuple[Limit, ...]
     span: Span | None = field(eq=False)
+    asked: Span | None = field(eq=False, default=None)
 
 
 @frozen
@@ -131,7 +137,6 @@ ALLOWANCES: Mapping[str, Kind] = {
     "shelf_sag_most": LENGTH,
     "drawer_fill": DENSITY,
     "drawer_sag_over": COUNT,
-    "slide_reserve": COUNT,
     "stud_spacing": LENGTH,
     "screw_hold": WEIGHT,
     "screws_at_stud": COUNT,
@@ -153,6 +158,9 @@ ALLOWANCES: Mapping[str, Kind] = {
     "moisture_made": COUNT,
     "moisture_high": COUNT,
     "counter_span": LENGTH,
+    "band_least": LENGTH,
+    "band_widest": LENGTH,
+    "dado_loose": LENGTH,
     "passage_least": LENGTH,
 }
 """Every figure that checks reckon with, by the word an `allowances` block gives it. What a text
