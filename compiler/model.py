@@ -459,7 +459,8 @@ class Return:
 
 @frozen
 class Placed:
-    """One thing in a run: a unit, a filler, an appliance or an empty space.
+    """One thing in a run: a unit, a filler, an appliance, an empty space, or the base that several
+    units stand on.
 
     `at` is the place of its left end along the run, `up` of its bottom above the floor.
     `bindings` bind the unit's inputs to this placing's own quantities, and `spans` its own lines
@@ -469,7 +470,7 @@ class Placed:
     tag: str
     address: str
     title: str
-    kind: Literal["unit", "filler", "appliance", "space"]
+    kind: Literal["unit", "filler", "appliance", "space", "base"]
     run: str
     unit: Unit | None
     at: Quantity
@@ -583,7 +584,8 @@ class Run:
 
     `wall` names what it stands on; on an island `island` and `facing` say which side of which,
     and `wall` is both. In plan the backs of its things run from `origin` along `direction`, and
-    their fronts are to the right of it. `depth` is the greatest of its things.
+    their fronts are to the right of it. `depth` is the greatest of its things. `bases` stand
+    under its units, one for each stretch of neighbours; they are no part of the row.
     """
 
     name: str
@@ -599,6 +601,21 @@ class Run:
     origin: Spot | None = None
     direction: Direction = (Fraction(1), Fraction(0))
     depth: Quantity | None = None
+    bases: tuple[Placed, ...] = ()
+
+    @property
+    def everything(self) -> tuple[Placed, ...]:
+        """What stands in the row, and what that stands on."""
+        return (*self.placed, *self.bases)
+
+    def base_under(self, placed: Placed) -> Placed | None:
+        """The base that a thing of this row stands on, with its neighbours."""
+        middle = placed.at.value + placed.width.value / 2
+        for base in self.bases:
+            over = base.at.value < middle < base.at.value + base.width.value
+            if over and placed.up.value == base.up.value:
+                return base
+        return None
 
 
 @frozen
@@ -653,5 +670,5 @@ class Job:
 
     @property
     def placed(self) -> tuple[Placed, ...]:
-        """Everything placed, run by run."""
-        return tuple(placed for run in self.runs for placed in run.placed)
+        """Everything placed, run by run, what a run's units stand on after them."""
+        return tuple(placed for run in self.runs for placed in run.everything)

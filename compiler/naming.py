@@ -10,7 +10,7 @@ def materials_of(runs: tuple[Run, ...]) -> tuple[Material, ...]:
     """Every material some part is of, by name."""
     found: dict[str, Material] = {}
     for run in runs:
-        for placed in run.placed:
+        for placed in run.everything:
             for part in placed.unit.parts if placed.unit is not None else ():
                 found.setdefault(part.material.name, part.material)
                 for banding in part.bands:
@@ -48,7 +48,7 @@ def _of_runs(runs: tuple[Run, ...]) -> Iterator[tuple[str, Quantity]]:
         yield f"{run.name}.space", run.space
         yield f"{run.name}.start", run.start
         yield f"{run.name}.up", run.up
-        for placed in run.placed:
+        for placed in run.everything:
             yield f"{placed.address}.across", placed.width
             yield f"{placed.address}.at", placed.at
             yield f"{placed.address}.up", placed.up

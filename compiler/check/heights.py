@@ -11,7 +11,7 @@ from casewright.compiler.check.measured import (
     serving,
     surface,
 )
-from casewright.compiler.check.site import Site, line_of, parts
+from casewright.compiler.check.site import Site, line_of, parts, toe_of
 from casewright.compiler.shop.yardstick import COUNT, LENGTH
 
 HUNG = "wall_unit"
@@ -271,7 +271,7 @@ def windows_over_cooking(site: Site) -> Iterator[Measured]:
 )
 def toe_high(site: Site) -> Iterator[Measured]:
     for standing in site.standings:
-        toe = next(parts(standing.unit, "toe"), None) if standing.unit is not None else None
+        toe = toe_of(standing)
         if toe is not None:
             words = f"height of the toe space of {standing.name}"
             yield Measured(toe.box.up[1], words, standing.line, (standing,))
@@ -300,7 +300,7 @@ def toe_high(site: Site) -> Iterator[Measured]:
 )
 def toe_deep(site: Site) -> Iterator[Measured]:
     for standing in site.standings:
-        toe = next(parts(standing.unit, "toe"), None) if standing.unit is not None else None
+        toe = toe_of(standing)
         if toe is not None:
             words = f"depth of the toe space of {standing.name}"
             yield Measured(toe.box.deep[0], words, standing.line, (standing,))

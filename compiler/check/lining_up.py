@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from casewright.compiler.check.covering import spans
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.site import Site, Standing, figure, length, parts
+from casewright.compiler.check.site import Site, Standing, figure, length, toe_of
 from casewright.lang.findings import Severity
 
 LOW = "base_unit"
@@ -148,8 +148,7 @@ def toes_disagree(site: Site) -> Iterator[Report]:
         for left, right in pairwise(row):
             if left.unit is None or right.unit is None or left.low != right.low:
                 continue
-            one = next(parts(left.unit, "toe"), None)
-            other = next(parts(right.unit, "toe"), None)
+            one, other = toe_of(left), toe_of(right)
             if one is None or other is None:
                 continue
             for words, first, second in (

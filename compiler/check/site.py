@@ -231,6 +231,16 @@ def parts(unit: Unit, *roles: str) -> Iterator[Part]:
     return (part for part in unit.parts if part.role in roles)
 
 
+def toe_of(standing: Standing) -> Part | None:
+    """The board that closes the toe space of a thing: its own, or that of the base under it."""
+    base = standing.run.base_under(standing.placed)
+    for unit in (standing.unit, base.unit if base is not None else None):
+        found = next(parts(unit, "toe"), None) if unit is not None else None
+        if found is not None:
+            return found
+    return None
+
+
 def assemblies(unit: Unit, *roles: str) -> Iterator[Assembly]:
     return (each for each in unit.assemblies if each.role in roles)
 

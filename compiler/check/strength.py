@@ -5,11 +5,11 @@ Handbook, FPL-GTR-282, ch. 9, eq. 9-2 and table 9-1), with I = b t^3 / 12. The w
 of load and stiffness. All of it is worked out exactly.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.site import (
@@ -21,7 +21,7 @@ from casewright.compiler.check.site import (
     length,
     parts,
 )
-from casewright.compiler.model import Part, Unit
+from casewright.compiler.model import Box, Part, Unit
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
@@ -150,18 +150,31 @@ def shelf_sags(site: Site) -> Iterator[Report]:
             yield _told(site, max(bent, key=lambda each: each.sags), "a shelf", standings)
 
 
-def _span(unit: Unit, part: Part) -> Fraction:
+def _under(standing: Standing) -> tuple[Box, ...]:
+    """What the base under a unit is made of, as it lies in the unit's own space."""
+    base = standing.run.base_under(standing.placed)
+    if base is None or base.unit is None:
+        return ()
+    aside = base.at.value - standing.placed.at.value
+    boxes = (part.box for part in base.unit.parts)
+    return tuple(
+        evolve(box, across=(box.across[0] + aside, box.across[1] + aside)) for box in boxes
+    )
+
+
+def _span(unit: Unit, part: Part, under: Sequence[Box] = ()) -> Fraction:
     """The longest stretch of a board with nothing under it: its own length, parted by whatever
-    touches its underside across its middle from front to back."""
+    touches its underside across its middle from front to back, in the unit or `under` it."""
     low, high = part.box.across
     middle = (part.box.deep[0] + part.box.deep[1]) / 2
     ends = [low, high]
-    for other in unit.parts:
-        if other is part or other.hardware or other.box.up[1] != part.box.up[0]:
+    others = (each.box for each in unit.parts if each is not part and not each.hardware)
+    for box in (*others, *under):
+        if box.up[1] != part.box.up[0]:
             continue
-        if other.box.deep[0] < middle < other.box.deep[1] and other.box.size("across") < high - low:
-            ends += [end for end in other.box.across if low < end < high]
-        elif other.box.across[0] <= low and other.box.across[1] >= high:
+        if box.deep[0] < middle < box.deep[1] and box.size("across") < high - low:
+            ends += [end for end in box.across if low < end < high]
+        elif box.across[0] <= low and box.across[1] >= high:
             return Fraction(0)
     ordered = sorted(ends)
     return max(b - a for a, b in pairwise(ordered))
@@ -201,7 +214,8 @@ def floor_sags(site: Site) -> Iterator[Report]:
         for part in parts(unit, "floor"):
             if part.thick_axis != "up" or any(inside(part.path, tray) for tray in trays):
                 continue
-            bent = _bent(site, part, _span(unit, part), load.value, over, most)
+            span = max(_span(unit, part, _under(each)) for each in standings)
+            bent = _bent(site, part, span, load.value, over, most)
             if bent is not None:
                 yield _told(site, bent, "the floor", standings)
 

@@ -6,12 +6,12 @@ from attrs import evolve, frozen
 
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
-from casewright.compiler.facing import between, hole_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.scope import Scope, twin
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing
+from casewright.compiler.facing import between, hole_in_unit
 from casewright.compiler.model import AXES, EDGES, Axis, Extent, Hole, Part
 from casewright.lang.cells import Quantity, add, divide, literal, negate, scale, subtract
 from casewright.lang.measure import Dimension

@@ -8,10 +8,10 @@ made once in each, as whoever stands before that mouth sees it; all else is the 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from casewright.compiler.facing import SIDES
 from casewright.compiler.construct.scope import MOUTH, twin
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Several, Spatial, Value
+from casewright.compiler.facing import SIDES
 from casewright.compiler.model import Faces
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word

@@ -5,12 +5,12 @@ from collections.abc import Mapping
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, quantity
-from casewright.compiler.facing import part_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.scope import Scope, twin
 from casewright.compiler.construct.things import Thing, read_extent
 from casewright.compiler.construct.values import Choice, Datum, Lengths
+from casewright.compiler.facing import part_in_unit
 from casewright.compiler.model import (
     AXES,
     EDGES,

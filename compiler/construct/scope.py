@@ -6,7 +6,6 @@ from attrs import evolve, frozen
 
 from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
-from casewright.compiler.facing import between, turned_place
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
 from casewright.compiler.construct.things import DIAGONALS, Thing
@@ -21,6 +20,7 @@ from casewright.compiler.construct.values import (
     Spatial,
     Value,
 )
+from casewright.compiler.facing import between, turned_place
 from casewright.compiler.model import AXES, EDGES, Faces
 from casewright.lang.cells import Quantity, negate, subtract
 from casewright.lang.measure import Dimension, System

@@ -10,9 +10,9 @@ from attrs import evolve
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
-from casewright.compiler.facing import extents_in_unit
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Spatial
+from casewright.compiler.facing import extents_in_unit
 from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents, Faces
 from casewright.lang.cells import (
     Quantity,

@@ -215,7 +215,7 @@ def run_sums(job: Job, estimate: Estimate) -> tuple[UnitSum, ...]:
     return tuple(
         UnitSum(run.title, "", _cells(estimate, holders))
         for run in job.runs
-        if (holders := [each.address for each in run.placed if each.unit is not None])
+        if (holders := [each.address for each in run.everything if each.unit is not None])
     )
 
 

@@ -115,7 +115,7 @@ def _outlines(job: Job, side: Side, view: View) -> list[Rectangle]:
         elif thing.placed.kind == "appliance":
             found.append(_rectangle(view, thing.left, thing.right, thing.low, thing.high, "hidden"))
     found += _counter(job, side, view)
-    for thing in side.things:
+    for thing in (*side.things, *side.bases):
         unit = thing.placed.unit
         for part in visible(unit) if unit else ():
             box = part.box

@@ -54,7 +54,7 @@ def run_prices(job: Job, estimate: Estimate) -> tuple[RunPrice, ...]:
         return estimate.unit(placed.address, "things", "labour", "overhead", "profit", "rounding")
 
     def of(run: Run) -> RunPrice:
-        units = [placed for placed in run.placed if placed.unit is not None]
+        units = [placed for placed in run.everything if placed.unit is not None]
         return RunPrice(
             run.title,
             tuple(

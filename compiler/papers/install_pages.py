@@ -138,6 +138,11 @@ def _steps(
             " above the floor, its left end ", _from_left(side, thing), " from the left.",
             *_held(thing),
         )  # fmt: skip
+    for base in side.bases:
+        yield "base", (
+            f"Set {label(base.placed)} first, its left end ", _from_left(side, base),
+            " from the left, level with the line all along.",
+        )  # fmt: skip
     for thing in low:
         yield rings[thing.holder], (
             f"Set {label(thing.placed)}, its left end ", _from_left(side, thing),
@@ -163,7 +168,7 @@ def _steps(
 
 def _from_left(side: Side, thing: Standing) -> Figure:
     """How far a thing's left end is from the wall's."""
-    run = next(row.run for row in side.rows if thing in row.things)
+    run = next(row.run for row in side.rows if thing in (*row.things, *row.bases))
     at = figure(thing.placed.at, f"{thing.holder}.at")
     if run.start.value == 0 or side.wall is None:
         return at

@@ -68,6 +68,7 @@ def job_json(job: Job) -> str:
                     "up": _exact(run.up),
                     "space": _exact(run.space),
                     "placed": [_placed(placed, index) for placed in run.placed],
+                    "bases": [_placed(placed, index) for placed in run.bases],
                 }
                 for run in job.runs
             ],

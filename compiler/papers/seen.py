@@ -24,10 +24,11 @@ def edge_figure(item: Built, part: Part, edge: str, axis: Axis, side: int) -> Fi
 
 def toe_top(item: Built) -> Figure | None:
     """How much of the toe kick is seen above the floor, or None without one: a frame that hangs
-    before it hides the rest."""
+    before it hides the rest. A unit without one of its own stands on a base where its box begins
+    above the floor."""
     toes = [part for part in item.unit.parts if part.role == "toe"]
     if not toes:
-        return None
+        return _underside(item)
     toe = max(toes, key=lambda part: part.box.up[1])
     hiding = [
         part
@@ -38,6 +39,18 @@ def toe_top(item: Built) -> Figure | None:
         return edge_figure(item, toe, "top", "up", 1)
     lowest = min(hiding, key=lambda part: part.box.up[0])
     return edge_figure(item, lowest, "bottom", "up", -1)
+
+
+def _underside(item: Built) -> Figure | None:
+    """The lower edge of what is lowest of a unit whose box begins above the floor."""
+    boxes = [each for each in item.unit.assemblies if each.role == "box"]
+    if item.placed.up.value > 0 or not boxes or boxes[0].extents.up.low.value <= 0:
+        return None
+    lowest = min(visible(item.unit), key=lambda part: part.box.up[0])
+    box = boxes[0].extents.up.low
+    if lowest.box.up[0] < box.value:
+        return edge_figure(item, lowest, "bottom", "up", -1)
+    return figure(box, f"{item.holder}.{boxes[0].address}.bottom")
 
 
 def hinge_side(unit: Unit, part: Part) -> str:

@@ -61,6 +61,8 @@ class Row:
 
     run: Run
     things: tuple[Standing, ...]
+    bases: tuple[Standing, ...] = ()
+    """What its things stand on, no part of the row."""
 
     @property
     def left(self) -> Fraction:
@@ -99,6 +101,10 @@ class Side:
         return tuple(thing for row in self.rows for thing in row.things)
 
     @property
+    def bases(self) -> tuple[Standing, ...]:
+        return tuple(base for row in self.rows for base in row.bases)
+
+    @property
     def title(self) -> str:
         """What papers call it: its runs' names."""
         return " and ".join(row.run.title for row in self.rows)
@@ -109,9 +115,12 @@ def sides(job: Job) -> tuple[Side, ...]:
     walls = {wall.name: wall for wall in job.room.walls}
     rows: dict[str, list[Row]] = {}
     for run in job.runs:
-        things = tuple(
-            Standing(placed, run.start.value + placed.at.value, placed.up.value)
-            for placed in run.placed
+        things, bases = (
+            tuple(
+                Standing(placed, run.start.value + placed.at.value, placed.up.value)
+                for placed in found
+            )
+            for found in (run.placed, run.bases)
         )
-        rows.setdefault(run.wall, []).append(Row(run, things))
+        rows.setdefault(run.wall, []).append(Row(run, things, bases))
     return tuple(Side(name, walls.get(name), tuple(found)) for name, found in rows.items())

@@ -1,6 +1,8 @@
 """Placed rows furnished with their units: each worked out once, its findings bound to its lines."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from itertools import groupby
 
 from attrs import evolve
 
@@ -8,7 +10,7 @@ from casewright.compiler.binding import Binder
 from casewright.compiler.blame import Blame, bind, bound_row, broken
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.parts import called
-from casewright.compiler.construct.unit import Wanted
+from casewright.compiler.construct.unit import Wanted, outer_size
 from casewright.compiler.keys import binder, detach
 from casewright.compiler.model import Placed, Return, Room, Run, Unit
 from casewright.compiler.rooms.bases import End
@@ -16,9 +18,19 @@ from casewright.compiler.rooms.kitchen import Head, Reader, figures_of
 from casewright.compiler.rooms.otherwise import otherwise
 from casewright.compiler.rooms.place import Row, Slot
 from casewright.compiler.rooms.run_items import own_text
+from casewright.compiler.rooms.stretches import (
+    BASE_ROLE,
+    Stood,
+    Stretch,
+    longest,
+    spanned,
+    stood_of,
+    stretches,
+    text_of,
+)
 from casewright.compiler.text.load import STANDARD
 from casewright.compiler.text.resolve import Declaration, Program
-from casewright.lang.cells import Quantity, literal, named, subtract
+from casewright.lang.cells import Quantity, add, literal, named, subtract
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension, System
 from casewright.lang.shape import Statement, span_of
@@ -55,6 +67,8 @@ class Furnisher:
                 placed[index] = self.slot(row, index, _neighbour(placed, index))
         kept = tuple(each for each in placed if each is not None)
         sound = all(each.unit is None or not broken(each.unit.blames) for each in kept)
+        bases = tuple(self._bases(row, placed)) if sound else ()
+        sound = sound and all(each.unit is None or not broken(each.unit.blames) for each in bases)
         run = Run(
             row.name,
             row.name.replace("_", " "),
@@ -69,6 +83,7 @@ class Furnisher:
             row.line.origin,
             row.line.direction,
             row.depth,
+            bases,
         )
         return run, sound
 
@@ -155,6 +170,101 @@ class Furnisher:
             span_of(slot.statement.origin),
             slot.scribe,
             _return(slot, unit, binding),
+        )
+
+    def _bases(self, row: Row, placed: Sequence[Placed | None]) -> Iterator[Placed]:
+        """What the run's units stand on: a unit that spans, once for each stretch of them."""
+        stood = tuple(stood_of(row.slots, placed))
+        for name in self.program.names("unit"):
+            declaration = self.program.find("unit", name)
+            if declaration is None or not (options := spanned(declaration)):
+                continue
+            for group in _by_construction(stood):
+                most = self._longest(row, group[0], declaration, options)
+                for stretch in stretches(group, options, most):
+                    base = self._base(row, stretch, declaration, options)
+                    if base.unit is not None and (base.unit.parts or broken(base.unit.blames)):
+                        yield base
+
+    def _longest(
+        self, row: Row, stood: Stood, declaration: Declaration, options: Sequence[str]
+    ) -> Fraction | None:
+        """How long a stretch may be."""
+        said = longest(declaration)
+        if said is None:
+            return None
+        wanted = self._base_wanted(row, Stretch((stood,)), said, options)
+        most = outer_size(self.program, wanted, "most")
+        return most.value if most is not None else None
+
+    def _base_wanted(
+        self, row: Row, stretch: Stretch, declaration: Declaration, options: Sequence[str]
+    ) -> Wanted:
+        first = stretch.first
+        assert first.slot.construction is not None, "a unit has a construction"
+        own, _ = detach(text_of(stretch, options))
+        outside = {**self._outside(row, first.index), "stands.up": first.placed.up}
+        ends: tuple[tuple[End, int, Quantity], ...] = (
+            ("left", first.index - 1, subtract(first.left, first.slot.at)),
+            (
+                "right",
+                stretch.last.index + 1,
+                subtract(add(stretch.last.slot.at, stretch.last.slot.width), stretch.last.right),
+            ),
+        )
+        for side, at, inset in ends:
+            beside = row.slots[at] if 0 <= at < len(row.slots) else None
+            filled = beside is not None and beside.kind == "filler"
+            outside[f"filler.{side}"] = (
+                add(inset, beside.width) if filled and beside is not None else literal(0)
+            )
+        return Wanted(
+            declaration,
+            first.slot.construction,
+            own,
+            self._system_of(first.slot.statement),
+            self.head.printing,
+            self.head.precision,
+            stretch.width,
+            first.bottom,
+            first.placed.depth,
+            outside,
+        )
+
+    def _base(
+        self, row: Row, stretch: Stretch, declaration: Declaration, options: Sequence[str]
+    ) -> Placed:
+        first = stretch.first
+        wanted = self._base_wanted(row, stretch, declaration, options)
+        _, spans = detach(text_of(stretch, options))
+        unit = self.bank.unit(wanted)
+        self._report(unit, first.slot, spans, wanted)
+        name = first.slot.address.rpartition(".")[2]
+        address = f"{row.name}.{BASE_ROLE}_{name}"
+        width = named(wanted.width, f"{address}.across")
+        bindings = {
+            each: value for each, value in wanted.outside.items() if isinstance(value, Quantity)
+        }
+        high = named(first.bottom, f"{address}.high")
+        depth = named(first.placed.depth, f"{address}.depth")
+        bindings |= {"width": width, "high": high, "depth": depth}
+        bindings["job.precision"] = self.head.precision
+        binding = Binder(bindings, binder(spans), lambda name: f"{address}.{name}")
+        return Placed(
+            "",
+            address,
+            unit.title,
+            "base",
+            row.name,
+            unit,
+            named(first.left, f"{address}.at"),
+            width,
+            first.placed.up,
+            binding.bind(unit.height),
+            binding.bind(unit.depth),
+            bindings,
+            spans,
+            span_of(first.slot.statement.origin),
         )
 
     def _system_of(self, statement: Statement) -> System:
@@ -286,6 +396,12 @@ def _return(slot: Slot, unit: Unit, binding: Binder) -> Return | None:
     low, high = binding.bind(across.low), binding.bind(across.high)
     depth = named(subtract(high, low), f"{slot.address}.return.depth")
     return Return(turn.end, turn.wall, turn.length, depth, turn.taken)
+
+
+def _by_construction(stood: Sequence[Stood]) -> Iterator[tuple[Stood, ...]]:
+    """The units in their order, as long as they are built one way."""
+    for _, group in groupby(stood, key=lambda each: each.unit.construction):
+        yield tuple(group)
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:

@@ -51,6 +51,21 @@ LIBRARY = (
         clauses=(
             one("from", "a unit", "is that one, changed"),
             one("built", "a construction", "how it is always built"),
+            ClauseRule(
+                "spans",
+                Takes.MANY,
+                "options",
+                "one stands under each stretch of touching units that agree in these",
+                (
+                    ClauseRule(
+                        "at",
+                        Takes.NOTHING,
+                        "nothing",
+                        "how long a stretch may be",
+                        (one("most", "a length", "it is cut where two units meet before that"),),
+                    ),
+                ),
+            ),
             flag("bare", "takes only the options of its construction, none of its parts"),
             SERVES,
             HOLDS,

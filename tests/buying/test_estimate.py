@@ -103,7 +103,7 @@ def test_units_runs_trades_and_kinds_add_up_to_one_price(
     assert sum(made.trades().values()) == made.total
     assert sum(made.of(kind) for kind in KINDS) == made.total
     by_run = [
-        sum(made.unit(placed.address) for placed in run.placed if placed.unit is not None)
+        sum(made.unit(placed.address) for placed in run.everything if placed.unit is not None)
         for run in job.runs
     ]
     assert sum(by_run) == made.total

@@ -68,7 +68,7 @@ def placed() -> tuple[Placed, ...]:
     errors = [each for each in built.findings if each.severity is Severity.ERROR]
     assert [(each.slug, each.headline) for each in errors] == []
     assert built.job is not None
-    return built.job.placed
+    return tuple(each for run in built.job.runs for each in run.placed)
 
 
 def parts(of: Placed, name: str) -> list[Part]:

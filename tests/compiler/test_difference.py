@@ -74,7 +74,13 @@ def test_a_unit_that_only_moves_keeps_its_parts(galley: Job) -> None:
     first = "  filler 1 1/2 scribe\n  S1"
     difference = compare(galley, build((first, first.replace("1 1/2", "2"))))
     kinds = {change.address: change.kind for change in difference.units}
-    assert kinds == {"sink_wall.filler_1": "changed", "S1": "moved", "S2": "changed"}
+    assert kinds == {
+        "sink_wall.filler_1": "changed",
+        "S1": "moved",
+        "S2": "changed",
+        # The skin before its base goes on under the filler.
+        "sink_wall.base_S1": "changed",
+    }
     assert set(fates(difference, "S1").values()) == {Fate.KEPT}
 
 
@@ -84,7 +90,14 @@ def test_a_removed_unit_leaves_its_parts_spare_and_its_neighbour_another_gap(
     without = build(("  S5: door_base 18  hung right\n", "  space 18\n"))
     difference = compare(galley, without)
     kinds = {change.address: change.kind for change in difference.units}
-    assert kinds == {"S5": "removed", "sink_wall.space_1": "added", "S6": "changed"}
+    assert kinds == {
+        "S5": "removed",
+        "sink_wall.space_1": "added",
+        "S6": "changed",
+        # What stood on one base with it gets one of its own.
+        "sink_wall.base_S5": "removed",
+        "sink_wall.base_S6": "added",
+    }
     assert set(fates(difference, "S5").values()) == {Fate.SPARE}
     again = {a for a, fate in fates(difference, "S6").items() if fate is not Fate.KEPT}
     # Its side beside the space is seen now, so that is cut of the other board.

@@ -136,7 +136,8 @@ def test_an_option_only_another_way_to_build_reads_is_an_advice_and_no_more() ->
     assert finding.severity.value == "advice"
     assert all(each.severity.value != "error" for each in found.findings)
     assert found.job is not None
-    (unit,) = (placed.unit for placed in found.job.placed if placed.unit is not None)
+    (run,) = found.job.runs
+    (unit,) = (placed.unit for placed in run.placed if placed.unit is not None)
     assert unit.steps
 
 

@@ -73,7 +73,8 @@ def test_the_largest_is_large() -> None:
 def test_both_entries_of_an_example_have_the_same_layout() -> None:
     for folder in ("corner", "horseshoe", "island"):
         one, other = job_of(f"{folder}/frameless.case"), job_of(f"{folder}/framed.case")
-        for placed, twin in zip(one.placed, other.placed, strict=True):
+        rows = [[each for run in job.runs for each in run.placed] for job in (one, other)]
+        for placed, twin in zip(*rows, strict=True):
             assert (placed.address, placed.at.value, placed.width.value) == (
                 twin.address,
                 twin.at.value,

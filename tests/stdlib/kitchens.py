@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import Compiled, compile_job
-from casewright.compiler.model import Job, Part, Unit
+from casewright.compiler.model import Job, Part, Placed, Unit
 from casewright.compiler.text.resolve import Program
 from casewright.compiler.world import world_of
 from casewright.lang.cells import Quantity
@@ -89,7 +89,21 @@ def job_of(text: str) -> Job:
 
 
 def units_of(text: str) -> tuple[Unit, ...]:
-    return tuple(placed.unit for placed in job_of(text).placed if placed.unit is not None)
+    """The units of a kitchen, without what they stand on."""
+    runs = job_of(text).runs
+    return tuple(each.unit for run in runs for each in run.placed if each.unit is not None)
+
+
+def bases_of(text: str) -> tuple[Placed, ...]:
+    """What the units of a kitchen stand on."""
+    return tuple(base for run in job_of(text).runs for base in run.bases)
+
+
+def base_of(line: str, built: str = "frameless", *, shop: str = "") -> Unit:
+    """What the one unit of a kitchen stands on."""
+    (base,) = bases_of(kitchen([line], built, shop=shop))
+    assert base.unit is not None
+    return base.unit
 
 
 def unit_of(

@@ -8,7 +8,7 @@ carry a band of 1 mm that is taken off what is sawn.
 from fractions import Fraction
 
 from casewright.compiler.model import Unit
-from tests.stdlib.kitchens import Size, part, size, unit_of, units_of
+from tests.stdlib.kitchens import Size, base_of, part, size, unit_of, units_of
 
 F = Fraction
 
@@ -39,8 +39,9 @@ def test_frameless_door_base_18() -> None:
     assert size(unit, "hanging_strip") == (between, 4)
     assert size(unit, "back_panel") == (BOX, between + 2 * F("3/8"))
     assert size(unit, "door.shelf") == (between - 2 * F("1/16"), deep - F("1/4") - F("1/16"))
-    assert size(unit, "toe_rail") == size(unit, "back_rail") == (18, 4)
-    assert size(unit, "left_cross") == (24 - 3 - 2 * F("3/4"), 4)
+    base = base_of("door_base 18")
+    assert size(base, "toe_rail") == size(base, "back_rail") == size(base, "skin") == (18, 4)
+    assert size(base, "left_cross") == (24 - 3 - F("1/4") - 2 * F("3/4"), 4)
     assert fronts(unit, "door.face") == [(18 - 2 * F("1/8"), BOX - F("1/8"))]
 
 
@@ -134,7 +135,7 @@ def test_framed_door_base_18() -> None:
     floor_up = 4 + rail - F("3/4")
     assert size(unit, "left_side") == (HIGH - floor_up, deep)
     assert flat(unit, "floor") == (box - 2 * F("3/4"), deep - F("3/4") - F("1/4"))
-    assert size(unit, "toe_rail") == (box, floor_up)
+    assert size(base_of("door_base 18", "face_frame"), "toe_rail") == (box, floor_up)
     shelf = (box - 2 * F("3/4") - 2 * F("1/16"), deep - 1 - F("1/4") - F("1/16"))
     assert size(unit, "door.shelf") == shelf
     assert fronts(unit, "door.face") == [

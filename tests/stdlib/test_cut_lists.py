@@ -3,7 +3,8 @@
 Each line of a list is: pieces, length by width as finished, and what it is (left to right as the
 bench would write it; the words are for the reader). A frameless base's box is 30 1/2 high and 24
 deep, its floor 23: before it come a back of 1/4 and a strip of 3/4. A drawer box is 1 1/32 narrower
-than what it rides between.
+than what it rides between. What a unit stands on is in its list, as it stands alone: the ladder is
+24 less a toe of 3 and a skin of 1/4 deep, its crosses less two boards of 3/4.
 """
 
 import csv
@@ -26,7 +27,8 @@ LISTS = {
         1  30 1/2   x 17 1/4    back
         1  16 3/8   x 22 11/16  shelf
         2  18       x 4         ladder, front and back
-        2  19 1/2   x 4         ladder, crosses
+        1  18       x 4         skin
+        2  19 1/4   x 4         ladder, crosses
         1  30 3/8   x 17 3/4    door
     """,
     ("drawer_base 24", "frameless"): """
@@ -36,7 +38,8 @@ LISTS = {
         1  22 1/2   x 4         hanging strip
         1  30 1/2   x 23 1/4    back
         2  24       x 4         ladder, front and back
-        2  19 1/2   x 4         ladder, crosses
+        1  24       x 4         skin
+        2  19 1/4   x 4         ladder, crosses
         2  22       x 5 1/2     upper drawer, sides
         2  20 15/32 x 5 1/2     upper drawer, front and back
         4  22       x 10 1/4    lower drawers, sides
@@ -53,7 +56,8 @@ LISTS = {
         1  28 1/2   x 4         hanging strip
         1  30 1/2   x 29 1/4    back
         2  30       x 4         ladder, front and back
-        3  19 1/2   x 4         ladder, crosses
+        1  30       x 4         skin
+        3  19 1/4   x 4         ladder, crosses
         2  22       x 5 1/2     drawer, sides
         2  26 15/32 x 5 1/2     drawer, front and back
         1  26 31/32 x 21 1/2    drawer bottom
@@ -67,7 +71,8 @@ LISTS = {
         1  34 1/2   x 4         hanging strip
         1  30 1/2   x 35 1/4    back
         2  36       x 4         ladder, front and back
-        3  19 1/2   x 4         ladder, crosses
+        1  36       x 4         skin
+        3  19 1/4   x 4         ladder, crosses
         1  6 3/16   x 35 3/4    false front
         2  24 1/16  x 17 13/16  doors
     """,
@@ -78,7 +83,8 @@ LISTS = {
         1  34 1/2   x 4         hanging strip
         1  30 1/2   x 35 1/4    back
         2  36       x 4         ladder, front and back
-        3  19 1/2   x 4         ladder, crosses
+        1  36       x 4         skin
+        3  19 1/4   x 4         ladder, crosses
         4  22       x 11 5/8    drawers, sides
         4  32 15/32 x 11 5/8    drawers, fronts and backs
         2  32 31/32 x 21 1/2    drawer bottoms
@@ -94,7 +100,8 @@ LISTS = {
         1  30 1/2   x 23 1/4    back
         1  22 1/2   x 22 3/4    fixed shelf
         2  24       x 4         ladder, front and back
-        2  19 1/2   x 4         ladder, crosses
+        1  24       x 4         skin
+        2  19 1/4   x 4         ladder, crosses
     """,
     ("wall_unit 30", "frameless"): """
         2  30       x 12        sides
@@ -119,7 +126,8 @@ LISTS = {
         1  80       x 29 1/4    back
         6  28 3/8   x 22 11/16  shelves
         2  30       x 4         ladder, front and back
-        3  19 1/2   x 4         ladder, crosses
+        1  30       x 4         skin
+        3  19 1/4   x 4         ladder, crosses
         2  30 11/16 x 14 13/16  upper doors
         2  49 1/16  x 14 13/16  lower doors
     """,
@@ -130,7 +138,8 @@ LISTS = {
         3  31 1/2   x 4         strips
         1  80       x 32 1/4    back
         2  33       x 4         ladder, front and back
-        3  19 1/2   x 4         ladder, crosses
+        1  33       x 4         skin
+        3  19 1/4   x 4         ladder, crosses
         4  22       x 9 1/2     drawers, sides
         4  29 15/32 x 9 1/2     drawers, fronts and backs
         2  29 31/32 x 21 1/2    drawer bottoms
@@ -151,7 +160,8 @@ LISTS = {
         1  29 3/4   x 16 3/4    back
         1  15 7/8   x 21 15/16  shelf
         2  17 1/2   x 4 3/4     ladder, front and back
-        2  19 1/2   x 4 3/4     ladder, crosses
+        1  17 1/2   x 4 3/4     skin
+        2  19 1/4   x 4 3/4     ladder, crosses
         1  28 1/2   x 16        door
     """,
     ("drawer_base 24", "face_frame"): """
@@ -164,7 +174,8 @@ LISTS = {
         1  29 3/4   x 22 3/4    back
         6  22 1/4   x 1 3/4     packing
         2  23 1/2   x 4 3/4     ladder, front and back
-        2  19 1/2   x 4 3/4     ladder, crosses
+        1  23 1/2   x 4 3/4     skin
+        2  19 1/4   x 4 3/4     ladder, crosses
         2  22       x 5 1/2     upper drawer, sides
         2  18 31/32 x 5 1/2     upper drawer, front and back
         4  22       x 8 3/4     lower drawers, sides

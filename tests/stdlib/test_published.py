@@ -12,7 +12,7 @@ import pytest
 from casewright.compiler.model import Hole, Part, Unit
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import INCH
-from tests.stdlib.kitchens import job_of, kitchen, part, size, unit_of
+from tests.stdlib.kitchens import job_of, kitchen, part, size, unit_of, units_of
 
 F = Fraction
 MM = 1 / INCH
@@ -420,7 +420,7 @@ def test_hardwood_is_bought_at_13_16_and_finished_at_3_4() -> None:
     bought = wood.data["bought"]
     assert isinstance(bought, Quantity)
     assert (bought.value, wood.thick.value) == (F("13/16"), F("3/4"))
-    (unit,) = (placed.unit for placed in job.placed if placed.unit is not None)
+    (unit,) = units_of(kitchen(["door_base 18"], "face_frame"))
     assert any('from 13/16"' in step.words for step in unit.steps)
 
 
