@@ -619,19 +619,43 @@ class Run:
 
 
 @frozen
+class Trims:
+    """What is taken off a sheet's factory edges, its kerf included: along the fence, along the far
+    edge, at the near end and at the far one."""
+
+    fence: Quantity
+    far: Quantity
+    near: Quantity
+    end: Quantity
+
+    @property
+    def across(self) -> Fraction:
+        """What a sheet loses of its width, in inches."""
+        return self.fence.value + self.far.value
+
+    @property
+    def along(self) -> Fraction:
+        """What a sheet loses of its length, in inches."""
+        return self.near.value + self.end.value
+
+
+@frozen
 class Saw:
-    """The saw sheets are planned for. Lengths in inches: what a cut takes, what is taken off each
-    factory edge (its kerf included), the narrowest strip that is ripped against the fence, how
-    high sheets may be stacked, and the least offcut that is kept (width by length)."""
+    """The saw sheets are planned for. Lengths in inches: what a cut takes, what is taken off the
+    factory edges (its kerf included), the narrowest strip that is ripped against the fence, how
+    high sheets may be stacked, the least offcut that is kept (width by length), and the widest
+    boards it rips and crosscuts, where the text says."""
 
     name: str
     title: str
     kerf: Quantity
-    trim: Quantity
+    trim: Trims
     least: Quantity
     stack: Quantity
     first: str
     keeps: Stock
+    reach: Quantity | None = None
+    crosscuts: Quantity | None = None
 
 
 @frozen

@@ -62,6 +62,47 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "rip-too-wide": Rule(
+        doc="A cut of the plan needs more room between blade and fence than the saw has, on either "
+        "side of the cut; the factory edge is trimmed with the whole sheet against the fence.",
+        why="A part may be small while the board it comes from is wide.",
+        mend="Begin with a crosscut (`first crosscut`), or break the sheet down with another saw.",
+        source="arithmetic: every pass of the plan against the saw's own reach",
+        severity=Severity.WARNING,
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8  trim 1/4  reach 30 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8  trim 1/4  reach 150 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
+    "crosscut-too-wide": Rule(
+        doc="A cut of the plan crosscuts a board wider than the saw can.",
+        why="A part may be small while the board it comes from is wide.",
+        mend="Crosscut it with a track saw, or let sheets begin with a rip (`first rip`).",
+        source="arithmetic: every pass of the plan against the saw's own data",
+        severity=Severity.WARNING,
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8  trim 1/4  crosscuts 12 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8  trim 1/4  crosscuts 150 }
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
     "sawn-unknown": Rule(
         doc="What is said to be sawn isn't a part of this kitchen that comes from a sheet.",
         mend="Write its address as the plan has it, as S1.left_side, or a tag for all of a unit.",
@@ -156,5 +197,76 @@ RULES: Mapping[str, Rule] = {
         "plan is made with the usual effort.",
         mend="Build with --plan hard to search long again.",
         severity=Severity.WARNING,
+    ),
+    "longer-than-boards": Rule(
+        doc="A part of solid wood is longer than any board yields once its ends, its defects and "
+        "what milling takes are off. Nothing is planned of that lumber.",
+        mend="Say a longer board, or less that is cut off; else build the part from two.",
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 48 }
+        unit plank  bare  {
+          high  60
+          depth 3/4
+          part stave of oak  deep from front  grain up
+          step stave
+        }
+        run sink_wall on north from left {
+          S1: plank 6
+          S2: cupboard share
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 48 72 }
+        unit plank  bare  {
+          high  60
+          depth 3/4
+          part stave of oak  deep from front  grain up
+          step stave
+        }
+        run sink_wall on north from left {
+          S1: plank 6
+          S2: cupboard share
+        }
+        """,
+    ),
+    "boards-not-planned": Rule(
+        doc="The boards of a lumber can't be planned as their sizes are said.",
+        mend="Say their lengths and their width as they are bought.",
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 960 }
+        unit plank  bare  {
+          high  60
+          depth 3/4
+          part stave of oak  deep from front  grain up
+          step stave
+        }
+        run sink_wall on north from left {
+          S1: plank 6
+          S2: cupboard share
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 96 }
+        unit plank  bare  {
+          high  60
+          depth 3/4
+          part stave of oak  deep from front  grain up
+          step stave
+        }
+        run sink_wall on north from left {
+          S1: plank 6
+          S2: cupboard share
+        }
+        """,
     ),
 }

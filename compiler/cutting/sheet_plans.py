@@ -13,6 +13,7 @@ from casewright.compiler.cutting.plan_files import HeldPlan
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned
 from casewright.compiler.cutting.sawn import material_plan, pieces_of
 from casewright.compiler.cutting.wanted import Wanted, requests
+from casewright.compiler.cutting.worst_moments import moment_findings, worst_moments
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Job, Material
 from casewright.compiler.plan.certificate import request_mark
@@ -20,6 +21,7 @@ from casewright.compiler.plan.plan import DEFAULT, Effort, Planned, plan_sheets
 from casewright.compiler.plan.request import Problem
 from casewright.compiler.plan.verify import verify
 from casewright.lang.findings import Finding, Label, Severity
+from casewright.lang.printing import Printing
 from casewright.lang.source import Span
 
 
@@ -81,7 +83,12 @@ def sheet_plans(
             findings.append(_unsound(each.material, made.verdict.problems))
             continue
         planned[each.material.name] = made
-        plans.append(material_plan(job, each.material, made))
+        plan = material_plan(job, each.material, made)
+        plans.append(plan)
+        if job.saw is not None:
+            moments = worst_moments(plan.sheets, job.saw)
+            printing = Printing(job.system, job.precision.value)
+            findings += moment_findings(each.material, moments, printing)
     unplanned = tuple(_unplanned(job, wanted, failed))
     return SheetPlans(tuple(plans), planned, unplanned), tuple(findings)
 

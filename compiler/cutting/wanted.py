@@ -92,7 +92,8 @@ def _request(job: Job, saw: Saw, material: Material) -> Request:
     def up(value: Fraction) -> Fraction:
         return _on_grid(value, measure, up=True)
 
-    trim = up(saw.trim.value)
+    edges = (saw.trim.fence, saw.trim.far, saw.trim.near, saw.trim.end)
+    trim = Trim(*(up(each.value) for each in edges))
     prices = _prices(job, material)
     bought = tuple(
         Stock(
@@ -122,7 +123,7 @@ def _request(job: Job, saw: Saw, material: Material) -> Request:
         measure,
         (),
         (*bought, *kept),
-        PlanSaw(up(saw.kerf.value), Trim(trim, trim, trim, trim), up(saw.least.value), saw.first),
+        PlanSaw(up(saw.kerf.value), trim, up(saw.least.value), saw.first),
         down(saw.keeps.length),
         down(saw.keeps.width),
     )

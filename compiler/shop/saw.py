@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from casewright.compiler.construct.parts import called
-from casewright.compiler.model import Offcut, Saw, Stock
+from casewright.compiler.model import Offcut, Saw, Stock, Trims
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, literal
@@ -11,6 +11,9 @@ from casewright.lang.findings import Finding, error
 from casewright.lang.measure import Dimension, System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.tree import Date, Text
+
+EDGES_TRIMMED = ("fence", "far", "near", "end")
+"""Words for a sheet's edges as the sawyer stands, each with a trim of its own where one is said."""
 
 
 def read_saw(program: Program, system: System) -> tuple[Saw | None, tuple[Finding, ...]]:
@@ -42,11 +45,19 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
     statement = declaration.statement
     name = declaration.name
 
-    def measure(word: str) -> Quantity:
-        return reader.measure(statement.clause(word), f"{name} {word}") or literal(0)
+    def measure(clause: Clause | None, word: str) -> Quantity | None:
+        found = reader.measure(clause, f"{name} {word}")
+        if found is None or clause is None or found.value >= 0:
+            return found
+        reader.findings.append(
+            error("less-than-nothing", f"{word} is nothing or more", span_of(clause.origin))
+        )
+        return None
 
-    kerf = measure("kerf")
-    if kerf.value < 0 or statement.clause("kerf") is None:
+    def said(word: str) -> Quantity:
+        return measure(statement.clause(word), word) or literal(0)
+
+    if statement.clause("kerf") is None:
         reader.findings.append(
             error(
                 "value-missing",
@@ -56,16 +67,25 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
             )
         )
         return None
+    kerf = reader.positive_measure(statement.clause("kerf"), f"{name} kerf", "a kerf")
+    if kerf is None:
+        return None
     first = statement.clause("first")
+    trim = statement.clause("trim")
+    whole = measure(trim, "trim") or literal(0)
+    edges = (trim.clause(word) if trim is not None else None for word in EDGES_TRIMMED)
+    reach, crosscuts = (statement.clause(word) for word in ("reach", "crosscuts"))
     return Saw(
         name,
         called(statement, name),
         kerf,
-        measure("trim"),
-        measure("least"),
-        measure("stack"),
+        Trims(*(measure(edge, "trim") or whole for edge in edges)),
+        said("least"),
+        said("stack"),
         bare_word(first.values[0]) if first is not None and first.values else "rip",
         _size(reader, statement.clause("keeps"), name) or Stock(Fraction(0), Fraction(0)),
+        reader.positive_measure(reach, f"{name} reach", "a reach"),
+        reader.positive_measure(crosscuts, f"{name} crosscuts", "a width"),
     )
 
 

@@ -12,8 +12,18 @@ SHOP = (
         1,
         clauses=(
             one("kerf", "a length", "what a cut takes"),
-            one("trim", "a length", "taken off each factory edge, its kerf included"),
+            one(
+                "trim",
+                "a length",
+                "taken off each factory edge, its kerf included; 0 keeps the edge",
+                one("fence", "a length", "off the edge against the fence, where it is another"),
+                one("far", "a length", "off the far edge"),
+                one("near", "a length", "off the near end"),
+                one("end", "a length", "off the far end"),
+            ),
             one("least", "a length", "the narrowest strip ripped against the fence"),
+            one("reach", "a length", "the widest board between blade and fence"),
+            one("crosscuts", "a length", "the widest board it crosscuts"),
             one("stack", "a length", "how high sheets may lie on one another under the blade"),
             ClauseRule(
                 "first",
