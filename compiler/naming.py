@@ -54,3 +54,6 @@ def _of_runs(runs: tuple[Run, ...]) -> Iterator[tuple[str, Quantity]]:
             yield f"{placed.address}.up", placed.up
             yield f"{placed.address}.high", placed.height
             yield f"{placed.address}.depth", placed.depth
+            if placed.returns is not None:
+                yield f"{placed.address}.return", placed.returns.length
+                yield f"{placed.address}.return_depth", placed.returns.depth

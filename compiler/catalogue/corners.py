@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from casewright.compiler.catalogue.rule import Rule
 from casewright.compiler.catalogue.runs import CORNER
+from casewright.lang.findings import Severity
 
 RULES: Mapping[str, Rule] = {
     "corner-unit-in-no-corner": Rule(
@@ -26,6 +27,29 @@ RULES: Mapping[str, Rule] = {
         }
         run range_wall on east after S2 {
           R1: cupboard share
+        }
+        """,
+    ),
+    "corner-unit-out-of-square": Rule(
+        doc="A corner unit is square, and the corner it stands in isn't: one of its two backs "
+        "leaves its wall.",
+        mend="Scribe the counter to the wall, and pack where the unit is screwed to it.",
+        severity=Severity.ADVICE,
+        source="arithmetic: its reach along the wall x cotangent of the corner's angle",
+        bad=CORNER.rstrip().removesuffix("}").rstrip()
+        + """
+          corner north east 88deg
+        }
+        run sink_wall on north from left {
+          S1: cupboard share
+          S2: cupboard 30 return 30
+        }
+        """,
+        good=CORNER
+        + """
+        run sink_wall on north from left {
+          S1: cupboard share
+          S2: cupboard 30 return 30
         }
         """,
     ),

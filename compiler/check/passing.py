@@ -98,8 +98,8 @@ def sweeps_meet(site: Site) -> Iterator[Report]:
 
 
 def _beside(mover: Mover, other: Mover) -> bool:
-    """Whether two stand on one line: neighbours' doors lean over one another, and none minds. Nor are the doors of one unit, which
-    are opened one after the other."""
+    """Whether two stand on one line: neighbours' doors lean over one another, and none minds. The
+    doors of one unit are opened one after the other."""
     if mover.standing.placed.address == other.standing.placed.address:
         return True
     run, beside = mover.standing.run, other.standing.run

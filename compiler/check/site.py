@@ -5,10 +5,11 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeVar, cast
 
-from attrs import define, field, frozen
+from attrs import define, evolve, field, frozen
 
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Assembly, Job, Part, Placed, Run, Unit, Wall
+from casewright.compiler.rooms.around import around_corner
 from casewright.compiler.shop.yardstick import Goods, Stands, Yardstick
 from casewright.lang.cells import LITERAL, NAMED, Quantity
 from casewright.lang.findings import Edit, Figure
@@ -145,6 +146,18 @@ class Site:
         return tuple(standing for _, row in self.rows for standing in row)
 
     @cached_property
+    def returns(self) -> tuple[Standing, ...]:
+        """The legs of corner units around their corners, each as seen before its own mouth and
+        alone on a line of its own, from nought."""
+        found = []
+        for standing in self.standings:
+            around = around_corner(standing.run, standing.placed)
+            if around is not None:
+                run, placed = around
+                found.append(Standing(placed, run, Stands(), Fraction(0), standing.low))
+        return tuple(found)
+
+    @cached_property
     def walls(self) -> dict[str, Wall]:
         return {wall.name: wall for wall in self.job.room.walls}
 
@@ -154,6 +167,12 @@ class Site:
         found: dict[str, list[Standing]] = {}
         for standing in self.standings:
             found.setdefault(standing.run.wall, []).append(standing)
+            around = standing.placed.returns
+            if around is not None and around.wall in self.walls:
+                address = standing.placed.address
+                leg = next(each for each in self.returns if each.placed.address == address)
+                left = around.left_on(self.walls[around.wall])
+                found.setdefault(around.wall, []).append(evolve(leg, left=left))
         return {
             wall: tuple(sorted(each, key=lambda standing: standing.left))
             for wall, each in found.items()
@@ -243,6 +262,11 @@ def toe_of(standing: Standing) -> Part | None:
 
 def assemblies(unit: Unit, *roles: str) -> Iterator[Assembly]:
     return (each for each in unit.assemblies if each.role in roles)
+
+
+def words_of(part: Part) -> str:
+    """What a report calls a part: its address, as words."""
+    return part.address.replace("_", " ").replace(".", " ")
 
 
 def inside(path: str, assembly: str) -> bool:

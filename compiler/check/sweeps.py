@@ -77,6 +77,8 @@ class Fixed:
     outline: Outline
     up: Range
     standing: Standing | None
+    part: Part | None = None
+    """What it is of a unit, where it isn't the whole of it."""
 
     @cached_property
     def around(self) -> Bounds:
@@ -136,7 +138,7 @@ def line_of(standing: Standing) -> Line | None:
 
 def movers(site: Site) -> Iterator[Mover]:
     """Everything that moves in the room."""
-    for standing in site.standings:
+    for standing in (*site.standings, *site.returns):
         line = line_of(standing)
         if line is None or standing.placed.span in site.clashing:
             continue
@@ -153,7 +155,7 @@ def _of_unit(standing: Standing, line: Line) -> Iterator[Mover]:
     moving: tuple[Part | Assembly, ...] = (*unit.assemblies, *unit.parts)
     for each in moving:
         motion = each.motion
-        if motion is None:
+        if motion is None or each.faces != "front":
             continue
         own = [pull for pull in pulls if each.opening and pull.opening == each.opening]
         if motion.kind == "about" and motion.edge in ("left", "right"):
@@ -252,20 +254,20 @@ def fixed_things(site: Site) -> Iterator[Fixed]:
     for wall in site.job.room.walls:
         if wall.origin is not None:
             yield from _of_wall(wall, ceiling)
-    for standing in site.standings:
+    for standing in (*site.standings, *site.returns):
         line = line_of(standing)
         if line is None or standing.placed.kind == "space":
             continue
         box = rectangle((standing.left, Fraction(0)), (standing.right, standing.depth))
         up = (standing.low, standing.high)
         yield Fixed("thing", standing.name, _placed(line, box), up, standing)
-        for part in standing.unit.parts if standing.unit is not None else ():
+        for part in _at_its_mouth(standing):
             across, out, heights = _ranges(standing, part)
             if out[1] > standing.depth:
                 outline = rectangle((across[0], out[0]), (across[1], out[1]))
                 what = "a pull of" if part.role == "pull" else "a front of"
                 name = f"{what} {standing.name}"
-                yield Fixed("thing", name, _placed(line, outline), heights, standing)
+                yield Fixed("thing", name, _placed(line, outline), heights, standing, part)
         handle = standing.stands.handle
         if standing.unit is None and handle is not None and handle.value > 0:
             outline = rectangle(
@@ -273,6 +275,17 @@ def fixed_things(site: Site) -> Iterator[Fixed]:
             )
             name = f"the handle of {standing.name}"
             yield Fixed("thing", name, _placed(line, outline), up, standing)
+
+
+def _at_its_mouth(standing: Standing) -> Iterator[Part]:
+    """The parts of a unit that may stand out before it; of one that goes around a corner, what is
+    made for its openings on this side."""
+    unit = standing.unit
+    if unit is None:
+        return
+    for part in unit.parts:
+        if part.faces == "front" and (part.opening or not unit.mouths):
+            yield part
 
 
 def _placed(line: Line, outline: Outline) -> Outline:

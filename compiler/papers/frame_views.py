@@ -6,7 +6,7 @@ mirrored. Which assembly is a frame is said by its role.
 
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.model import Assembly, Job, Part
 from casewright.compiler.papers import chains
@@ -26,9 +26,11 @@ from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pieces import Built
 from casewright.compiler.papers.seen import edge_figure
 from casewright.compiler.papers.unit_views import VIEW_WIDE
+from casewright.compiler.rooms.around import turned_to
 from casewright.lang.measure import INCH
 
-_VIEW_HIGH = 120.0
+TALLEST = 145.0
+"""What a view may take in height, in millimetres, so that stick and list have room."""
 
 
 @frozen
@@ -65,12 +67,16 @@ def _size(frame: Frame, axis: str) -> Figure:
 
 
 def frames(item: Built) -> tuple[Frame, ...]:
-    """The frames of a unit: assemblies with the role `frame`."""
-    parts = {part.path: part for part in item.unit.parts}
+    """The frames of a unit: assemblies with the role `frame`, each as seen before its mouth."""
     found = []
-    for assembly in item.unit.assemblies:
-        if assembly.role != "frame":
+    for standing in item.unit.assemblies:
+        if standing.role != "frame":
             continue
+        seen = item
+        if standing.faces != "front":
+            seen = evolve(item, unit=turned_to(item.unit, standing.faces))
+        parts = {part.path: part for part in seen.unit.parts}
+        assembly = next(each for each in seen.unit.assemblies if each.path == standing.path)
         held = [
             part
             for path, part in parts.items()
@@ -80,7 +86,7 @@ def frames(item: Built) -> tuple[Frame, ...]:
         rails = sorted(
             (each for each in held if each.length_axis != "up"), key=lambda each: -each.box.up[0]
         )
-        found.append(Frame(item, assembly, tuple(stiles), tuple(rails)))
+        found.append(Frame(seen, assembly, tuple(stiles), tuple(rails)))
     return tuple(found)
 
 
@@ -99,12 +105,13 @@ class FrameViews:
     triangles: tuple[Drawing, ...]
 
 
-def frame_views(job: Job, frame: Frame) -> FrameViews:
-    """The views of a frame at the largest scale at which each is at most 92 mm wide."""
+def frame_views(job: Job, frame: Frame, high: float = TALLEST) -> FrameViews:
+    """The views of a frame at the largest scale at which each is at most 92 mm wide, and drawn
+    `high` millimetres high at most."""
     for scale in scales(job.system, 8):
         front, back = (_view(job, frame, scale, face_down) for face_down in (False, True))
-        high = float(frame.height.value * INCH / scale)
-        if max(front.width, back.width) <= VIEW_WIDE and high <= _VIEW_HIGH:
+        tallest = max(front.height, back.height)
+        if max(front.width, back.width) <= VIEW_WIDE and tallest <= min(high, TALLEST):
             break
     return FrameViews(scale, front, back, _stick(job, frame), _triangles(job, frame))
 

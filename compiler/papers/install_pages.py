@@ -53,12 +53,12 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         cautions = _cautions(side)
         steps = list(_steps(job, side, order, _rings(side)))
         heights = [_LINE * lines_in(_plain(note), 165.0) + _PADDING for _, note in steps]
-        head = drawing.height + _CAPTION + _CAUTION * len(cautions)
-        # The drawing comes first, with as many steps as stand under it.
-        shared = paged(
-            [(None, head), *zip(steps, heights, strict=True)],
-            room_on(job),
-        )
+        warned, drawn = _CAUTION * len(cautions), drawing.height + _CAPTION
+        # Cautions stand before the steps: over the drawing, or after one that fills its page.
+        heads: list[tuple[object, float]] = [(cautions, warned), (drawing, drawn)]
+        if warned + drawn > room_on(job):
+            heads.reverse()
+        shared = paged([*heads, *zip(steps, heights, strict=True)], room_on(job))
         for number, held in enumerate(shared, 1):
             yield Page(
                 f"install-{side.name}" if number == 1 else f"install-{side.name}-{number}",
@@ -67,9 +67,9 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
                 SAY,
                 "install.html",
                 {
-                    "cautions": cautions if number == 1 else (),
-                    "drawing": drawing if number == 1 else None,
-                    "steps": [step for step in held if step is not None],
+                    "cautions": cautions if cautions in held else (),
+                    "drawing": drawing if drawing in held else None,
+                    "steps": [step for step in held if step not in (cautions, drawing)],
                 },
                 frozenset(tags),
                 part=part_of(number, shared),
@@ -84,7 +84,7 @@ def _plain(note: Note) -> str:
 
 def view(job: Job, side: Side) -> Drawing:
     """The wall with the order of setting in rings."""
-    return elevation(job, side, _rings(side))
+    return elevation(job, side, _rings(side), room_on(job) - _CAPTION)
 
 
 def _rings(side: Side) -> dict[str, str]:
@@ -94,7 +94,7 @@ def _rings(side: Side) -> dict[str, str]:
 def setting_order(side: Side) -> list[Standing]:
     """Wall units first, before base units are in the way, then what stands on the floor; each
     from left to right (common practice)."""
-    units = [thing for thing in side.things if thing.placed.kind == "unit"]
+    units = [thing for thing in side.things if thing.placed.kind == "unit" and not thing.around]
     high = sorted((each for each in units if each.low > 0), key=lambda each: each.left)
     low = sorted((each for each in units if each.low == 0), key=lambda each: each.left)
     return [*high, *low]

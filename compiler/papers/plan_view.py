@@ -45,8 +45,10 @@ def _plan(job: Job, side: Side, scale: int) -> Drawing:
     high = [thing for thing in side.things if thing.low > 0]
     outlines = [_outline(view, thing) for thing in low if thing.placed.kind != "space"]
     hanging = [_hanging(view, thing) for thing in high if thing.placed.kind == "unit"]
+    outlines += [_leg(view, thing, "seen") for thing in low if thing.placed.returns]
+    hanging += [_leg(view, thing, "hidden") for thing in high if thing.placed.returns]
     draw(canvas, [*outlines, *hanging])
-    deepest = max((view.size(thing.placed.depth.value) for thing in side.things), default=10.0)
+    deepest = max((view.size(_reach(thing)) for thing in side.things), default=10.0)
     _walls(canvas, side, left, right, deepest)
     for feature in side.wall.features if side.wall else ():
         _feature(canvas, feature, view)
@@ -84,6 +86,22 @@ def _outline(view: View, thing: Standing) -> Rectangle:
         )
     line: Line = "hidden" if thing.placed.kind == "appliance" else "seen"
     return Rectangle(view.x(thing.left), 0.0, view.x(thing.right), depth, line, fill)
+
+
+def _reach(thing: Standing) -> Fraction:
+    """How far a thing stands out from the wall."""
+    around = thing.placed.returns
+    return around.length.value if around is not None else thing.placed.depth.value
+
+
+def _leg(view: View, thing: Standing, line: Line) -> Rectangle:
+    """The leg of a corner unit around its corner, as far as it stands out past its run."""
+    around = thing.placed.returns
+    assert around is not None, "only corner units have a leg around their corner"
+    wide = around.depth.value
+    left = thing.left if around.end == "left" else thing.right - wide
+    near, far = view.size(thing.placed.depth.value), view.size(around.length.value)
+    return Rectangle(view.x(left), near, view.x(left + wide), far, line)
 
 
 def _front_of(thing: Standing) -> Fraction:
@@ -129,7 +147,7 @@ def _swings(canvas: Canvas, thing: Standing, view: View) -> float:
     unit = thing.placed.unit
     reach = 0.0
     for part in unit.parts if unit else ():
-        edge = hinge_side(unit, part) if unit else ""
+        edge = hinge_side(unit, part) if unit and part.faces == "front" else ""
         if edge not in ("left", "right"):
             continue
         face = view.size(thing.placed.depth.value - part.box.deep[0])

@@ -5,13 +5,22 @@ from casewright.compiler.papers.drawing import Canvas, fitted, letters_width
 from casewright.compiler.papers.figures import Figure, figure
 from casewright.compiler.papers.pieces import Built
 
+_OF_A_MOUTH = ("front", "stile", "rail", "panel")
+"""Roles of what closes or frames a mouth: seen from before it only."""
+
 _SEEN = ("front", "stile", "rail", "toe", "end", "filler", "panel")
 
 
 def visible(unit: Unit) -> tuple[Part, ...]:
     """The parts that are seen from the front: fronts, frames, toe kicks, ends and fillers; in a
     unit without any of these, all parts."""
-    seen = tuple(part for part in unit.parts if part.role in _SEEN and not part.hardware)
+    seen = tuple(
+        part
+        for part in unit.parts
+        if part.role in _SEEN
+        and not part.hardware
+        and (part.faces == "front" or part.role not in _OF_A_MOUTH)
+    )
     return seen or tuple(part for part in unit.parts if not part.hardware)
 
 

@@ -1,6 +1,6 @@
 """A unit drawn for the bench: front, story stick and section, at one scale on one floor line."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from attrs import evolve, frozen
@@ -22,12 +22,15 @@ from casewright.compiler.papers.seen import (
     toe_top,
     visible,
 )
+from casewright.compiler.rooms.around import around_corner
 from casewright.lang.measure import System
 
 VIEW_WIDE = 92.0
 """What a view may take across, in millimetres: two stand side by side on paper, one on a phone."""
 
-_VIEW_HIGH = 160.0
+TALLEST = 160.0
+"""What a view may take in height where nothing else is said, in millimetres."""
+
 _SMALLEST = 20
 _BETWEEN = 2.2
 _LAST = {system: scales(system)[-1] for system in System}
@@ -48,8 +51,9 @@ class UnitViews:
         return (self.front, *self.sticks, self.section)
 
 
-def unit_views(job: Job, item: Built, high: float = 0.0) -> UnitViews:
-    """The views of a unit at the largest scale at which each is at most 92 mm wide.
+def unit_views(job: Job, item: Built, high: float = 0.0, most: float = TALLEST) -> UnitViews:
+    """The views of a unit at the largest scale at which each is at most 92 mm wide and `most`
+    millimetres high.
 
     `high` is what they should take in height: where one scale less does that, it is taken, but
     nothing smaller than 1 to 16 (metric 1 to 20) is chosen for it.
@@ -57,7 +61,10 @@ def unit_views(job: Job, item: Built, high: float = 0.0) -> UnitViews:
     chosen: UnitViews | None = None
     for scale in scales(job.system, 8):
         views = UnitViews(
-            scale, _front(job, item, scale), _sticks(job, item, scale), _section(job, item, scale)
+            scale,
+            _front(job, item, scale),
+            (*_around(job, item, scale), *_sticks(job, item, scale)),
+            _section(job, item, scale),
         )
         tallest = max(each.height for each in views.drawings)
         if chosen is not None:
@@ -66,7 +73,7 @@ def unit_views(job: Job, item: Built, high: float = 0.0) -> UnitViews:
             break
         fits = all(each.width <= VIEW_WIDE for each in views.drawings)
         beside = sum(each.width for each in views.drawings) + _BETWEEN * len(views.drawings)
-        if (fits and beside <= WIDEST and tallest <= _VIEW_HIGH) or scale == _LAST[job.system]:
+        if (fits and beside <= WIDEST and tallest <= most) or scale == _LAST[job.system]:
             chosen = views
             if tallest <= high:
                 break
@@ -89,7 +96,16 @@ def _floor(canvas: Canvas, left: float, right: float, y: float = 0.0) -> None:
     canvas.line("cut", left - 0.8, y, right + 4, y)
 
 
-def _front(job: Job, item: Built, scale: int) -> Drawing:
+def _around(job: Job, item: Built, scale: int) -> Iterator[Drawing]:
+    """The leg of a corner unit around its corner, from the front of that."""
+    run = next((run for run in job.runs if run.name == item.placed.run), None)
+    around = around_corner(run, item.placed) if run is not None else None
+    if around is None or around[1].unit is None:
+        return
+    yield _front(job, Built(around[1], around[1].unit), scale, around=True)
+
+
+def _front(job: Job, item: Built, scale: int, *, around: bool = False) -> Drawing:
     canvas = Canvas(printing_of(job))
     unit = item.unit
     view = View(0.0, 0.0, scale)
@@ -123,13 +139,17 @@ def _front(job: Job, item: Built, scale: int) -> Drawing:
             grain(canvas, (left + right) / 2, (top + bottom) / 2 + 8.5, upright=upright)
         elif part.grained and not edge and right - left > 40 and bottom - top > 9.5:
             grain(canvas, right - 6.5, top + 5.2, upright=upright)
-    small = _front_chains(canvas, item, view, width)
+    small = _front_chains(canvas, item, view, width, around)
     return canvas.finished(
-        f"{item.holder}_front", f"{_heading(item)} from the front", tuple(chains.small_print(small))
+        f"{item.holder}_around" if around else f"{item.holder}_front",
+        f"{_heading(item)} {'around the corner' if around else 'from the front'}",
+        tuple(chains.small_print(small)),
     )
 
 
-def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tuple[Figure, ...]:
+def _front_chains(
+    canvas: Canvas, item: Built, view: View, width: float, around: bool
+) -> tuple[Figure, ...]:
     unit = item.unit
     fronts = [part for part in visible(unit) if part.role == "front"]
     height = figure(unit.height, f"{item.holder}.high")
@@ -158,7 +178,7 @@ def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tupl
         places.append(view.y(unit.height.value))
         links.append(Link(height))
     small = chains.upright(canvas, places, links, -6.5, Link(height), outward=-1).unlettered
-    whole = Link(figure(unit.width, f"{item.holder}.across"))
+    whole = Link(figure(unit.width, f"{item.holder}.{'return' if around else 'across'}"))
     first = column[0] if column else None
     row = _beside(fronts, first) if first else []
     if row:
@@ -170,6 +190,9 @@ def _front_chains(canvas: Canvas, item: Built, view: View, width: float) -> tupl
             right = edge_figure(item, part, "right", "across", 1)
             if left.value > (reached.value if reached else 0):
                 gap = _from(left, reached, f"{item.holder}.{part.address}.beside")
+                if around and reached is None:
+                    # In the unit's own space it lies elsewhere: here it is what the leg leaves.
+                    gap = Figure(left.value, whole.figure.dimension, f"{item.holder}.beside_leg")
                 across_links.append(Link(gap))
                 across_places.append(view.x(left.value))
             across_links.append(Link(_size(item, part, "across")))

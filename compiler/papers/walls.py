@@ -1,22 +1,26 @@
 """What stands on each wall, with places along the wall and above the floor."""
 
+from collections.abc import Mapping
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.model import Job, Placed, Run, Wall
 from casewright.compiler.papers.figures import Figure, Term, figure, total
 from casewright.compiler.papers.pieces import holder
+from casewright.compiler.rooms.around import around_corner
 
 
 @frozen
 class Standing:
     """A placed thing on its wall; `left` and `low` are inches from the wall's left end and from
-    the floor."""
+    the floor. `around` says that it is the leg of a corner unit around its corner, which stands in
+    a run of the other wall."""
 
     placed: Placed
     left: Fraction
     low: Fraction
+    around: bool = False
 
     @property
     def right(self) -> Fraction:
@@ -32,7 +36,8 @@ class Standing:
 
     @property
     def across(self) -> Figure:
-        return figure(self.placed.width, f"{self.holder}.across")
+        word = "return" if self.around else "across"
+        return figure(self.placed.width, f"{self.holder}.{word}")
 
     @property
     def height(self) -> Figure:
@@ -40,7 +45,8 @@ class Standing:
 
     @property
     def depth(self) -> Figure:
-        return figure(self.placed.depth, f"{self.holder}.depth")
+        word = "return_depth" if self.around else "depth"
+        return figure(self.placed.depth, f"{self.holder}.{word}")
 
     @property
     def bottom(self) -> Figure:
@@ -123,4 +129,28 @@ def sides(job: Job) -> tuple[Side, ...]:
             for found in (run.placed, run.bases)
         )
         rows.setdefault(run.wall, []).append(Row(run, things, bases))
+    for run in job.runs:
+        for placed in run.placed:
+            _goes_around(rows, walls, run, placed)
     return tuple(Side(name, walls.get(name), tuple(found)) for name, found in rows.items())
+
+
+def _goes_around(
+    rows: dict[str, list[Row]], walls: Mapping[str, Wall], run: Run, placed: Placed
+) -> None:
+    """Puts the leg of a corner unit around its corner into the row there that it stands beside, or
+    into one of its own."""
+    around, returns = around_corner(run, placed), placed.returns
+    if around is None or returns is None or returns.wall not in walls:
+        return
+    line, turned = around
+    leg = Standing(turned, returns.left_on(walls[returns.wall]), placed.up.value, around=True)
+    found = rows.setdefault(returns.wall, [])
+    for index, row in enumerate(found):
+        if row.run.up.value == run.up.value and row.left == leg.right:
+            found[index] = evolve(row, things=(leg, *row.things))
+            return
+        if row.run.up.value == run.up.value and row.right == leg.left:
+            found[index] = evolve(row, things=(*row.things, leg))
+            return
+    found.append(Row(line, (leg,)))

@@ -21,6 +21,7 @@ from casewright.compiler.model import (
     Extents,
     Faces,
     Hole,
+    Joint,
     Mouth,
     Opening,
     Part,
@@ -75,6 +76,18 @@ def looks_to(returns: Return) -> Faces:
     return "left" if returns.end == "right" else "right"
 
 
+def turned_to(unit: Unit, faces: Faces) -> Unit:
+    """A unit by the axes of whoever stands before a mouth that looks to a side."""
+    nothing = literal(0, label="the unit's own zero")
+    turner = _Turner(faces, nothing, nothing)
+    return evolve(
+        unit,
+        parts=tuple(turner.part(part) for part in unit.parts),
+        assemblies=tuple(turner.assembly(each) for each in unit.assemblies),
+        joints=tuple(turner.joint(each) for each in unit.joints),
+    )
+
+
 class _Turner:
     """Turns what is known in a unit's space into that of one of its mouths, whose left end and
     front come to lie at nought."""
@@ -122,15 +135,22 @@ class _Turner:
             faces=self.seen(part.faces),
         )
 
-    def cut(self, cut: Cut) -> Cut:
+    def box(self, box: Box) -> Box:
         ranges = []
         for axis in AXES:
             unit_axis, sign = between(self.faces, "front", axis)
-            low, high = cut.box.along(unit_axis)
+            low, high = box.along(unit_axis)
             off = self.off[axis]
             by = off.value if off is not None else Fraction(0)
             ranges.append((low - by, high - by) if sign > 0 else (-high - by, -low - by))
-        return evolve(cut, box=Box(*ranges))
+        return Box(*ranges)
+
+    def cut(self, cut: Cut) -> Cut:
+        return evolve(cut, box=self.box(cut.box))
+
+    def joint(self, joint: Joint) -> Joint:
+        axis, sign = between("front", self.faces, joint.axis)
+        return evolve(joint, axis=axis, side=joint.side * sign, area=self.box(joint.area))
 
     def hole(self, hole: Hole) -> Hole:
         places = {}

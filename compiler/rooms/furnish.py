@@ -394,7 +394,7 @@ def _return(slot: Slot, unit: Unit, binding: Binder) -> Return | None:
         return None
     across = mouth.extents.across
     low, high = binding.bind(across.low), binding.bind(across.high)
-    depth = named(subtract(high, low), f"{slot.address}.return.depth")
+    depth = named(subtract(high, low), f"{slot.address}.return_depth")
     return Return(turn.end, turn.wall, turn.length, depth, turn.taken)
 
 

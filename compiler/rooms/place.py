@@ -6,17 +6,18 @@ from fractions import Fraction
 from attrs import evolve, field, frozen
 
 from casewright.compiler.model import Room, Scribe
-from casewright.compiler.rooms.bases import Bases, End
+from casewright.compiler.rooms.angles import direction
+from casewright.compiler.rooms.bases import Bases, End, Meeting
 from casewright.compiler.rooms.kitchen import Head, Reader
 from casewright.compiler.rooms.layouts import OTHER, Layout, Layouts, Neighbour
-from casewright.compiler.rooms.room import Line, place_step, spot, spread, taken_by_run
+from casewright.compiler.rooms.room import SQUARE, Line, place_step, spot, spread, taken_by_run
 from casewright.compiler.rooms.run_items import Item, ItemReader, Kind
 from casewright.compiler.rooms.run_sizes import Sizer
 from casewright.compiler.rooms.run_spans import WORDS, Spanner
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, add, literal, named, subtract
-from casewright.lang.findings import Finding, Label, error
-from casewright.lang.measure import System
+from casewright.lang.findings import Figure, Finding, Label, Severity, error
+from casewright.lang.measure import System, length, nearest
 from casewright.lang.shape import Statement, span_of
 from casewright.lang.source import Span
 
@@ -256,6 +257,7 @@ class _Placer:
                 kind: Neighbour = beside.kind if beside is not None else "open"
                 own = layouts.depth_of(beside) or layouts.depth_of(item) or returns
                 taken = taken_by_run(meeting.corner, returns, own, self.step)
+                self._stands_off(item, meeting, returns)
                 return Turn(end, meeting.wall, returns, taken, kind)
         self.reader.complain(
             "corner-unit-in-no-corner",
@@ -264,6 +266,32 @@ class _Placer:
             "let it be the first or the last of a run that reaches into the corner of two walls",
         )
         return None
+
+    def _stands_off(self, item: Item, meeting: Meeting, returns: Quantity) -> None:
+        """Says how far a square unit stands off the wall around its corner, where that is not
+        square: at its back in a sharper corner, at the end of its leg in a wider one."""
+        corner = meeting.corner
+        cosine, sine = direction(corner.angle.value)
+        off = abs(nearest(returns.value * cosine / sine, self.step.value)) if sine > 0 else 0
+        if off == 0:
+            return
+        where = "at its back" if corner.angle.value < SQUARE else "at the end of its leg"
+        self.reader.findings.append(
+            Finding(
+                "corner-unit-out-of-square",
+                Severity.ADVICE,
+                f"{item.name} is square and its corner is not: {meeting.wall} stands "
+                f"{self.reader.say(length(off))} off it {where}",
+                item.line,
+                (
+                    Figure(f"it reaches along {meeting.wall}", returns.measure, item.line),
+                    Figure("the corner is", corner.angle.measure, corner.span),
+                    Figure(f"off {meeting.wall}, {where}", length(off), ruled=True),
+                ),
+                help=f"scribe the counter to {meeting.wall}, and pack between the unit and the "
+                "wall where it is screwed",
+            )
+        )
 
     def _hidden(self, layout: Layout) -> dict[End, Quantity]:
         """How much a run around a corner hides of the thing in it, less the way from there to the
