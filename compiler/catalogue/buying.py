@@ -165,4 +165,30 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "board-used-up": Rule(
+        doc="What is cut off a board's ends and edges, or lost to defects, leaves nothing of it.",
+        mend="Say less of it, or larger boards.",
+        around=Around.KITCHEN,
+        bad="""
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 24  ends 12 }
+        """,
+        good="""
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 96  ends 1 }
+        """,
+    ),
+    "too-many-lengths": Rule(
+        doc="Boards come in more lengths than a plan can choose among.",
+        mend="Keep those the shop would choose among: 12 at most.",
+        around=Around.KITCHEN,
+        bad="""
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 48 54 60 66 72 78 84 90 96 102 108 114 120 }
+        """,
+        good="""
+        lumber oak { thick 3/4  grain yes }
+        boards oak { lengths 72 96 120 }
+        """,
+    ),
 }

@@ -7,6 +7,8 @@ from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
 from casewright.compiler.papers.estimate_pages import estimate_pages
 from casewright.compiler.papers.files import write_papers
 from casewright.compiler.papers.label_pages import label_pages
+from casewright.compiler.papers.lumber_list import lumber_csv
+from casewright.compiler.papers.lumber_pages import lumber_pages
 from casewright.compiler.papers.pages import Page
 from casewright.compiler.papers.sheet_pages import sheet_pages
 from casewright.compiler.shop.reckoning import ShopWork
@@ -25,6 +27,7 @@ def work_pages(job: Job, work: ShopWork) -> Iterator[Page]:
     yield from estimate_pages(job, work.estimate)
     yield from buy_pages(job, work.buying, work.estimate)
     yield from sheet_pages(job, work.sheets.plans, work.sheets.unplanned)
+    yield from lumber_pages(job, work.boards.plans, work.boards.unplanned)
     yield from label_pages(job, work.sheets.plans)
 
 
@@ -47,4 +50,6 @@ def book_files(
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()
     if work is not None and tag is None and "saw" in chapters:
         files.update(work.files)
+        if work.boards.plans:
+            files["lumber.csv"] = lumber_csv(job, work.boards.plans).encode()
     return files

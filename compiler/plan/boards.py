@@ -6,12 +6,32 @@ check included: crosscuts with a kerf between pieces, the ends trimmed.
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import ceil, floor
+from typing import Final
 
-from attrs import frozen
+from attrs import evolve, frozen
 
+from casewright.compiler.plan.master import Limits
 from casewright.compiler.plan.plan import DEFAULT, Effort, Planned, plan_sheets
 from casewright.compiler.plan.request import Piece, Problem, Request, Saw, Stock, Trim
 from casewright.compiler.plan.tree import CutPlan, places
+
+BOARDS: Final = evolve(
+    DEFAULT,
+    greedy=100_000,
+    work=150_000,
+    counted_work=20_000,
+    master=Limits(3, 100),
+    tries=1,
+    tidy=Limits(1, 50),
+)
+"""The work a build spends on the boards of one lumber: they are few, and one more is soon cut."""
+
+
+def on_step(value: Fraction, step: Fraction, *, up: bool) -> Fraction:
+    """A length taken up, or down, to a whole number of steps."""
+    steps = value / step
+    return (ceil(steps) if up else floor(steps)) * step
 
 
 @frozen

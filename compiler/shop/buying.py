@@ -1,15 +1,18 @@
 """What a job needs that is bought, and what to order: everything but prices.
 
-Sheets come from their cutting plans. Lumber is counted in board feet by the rules of the National
-Hardwood Lumber Association (a board foot is 1 x 12 x 12 inches of rough stock, less than an inch
-counted as one; rough thickness by what surfacing two faces leaves), in cubic metres in metric
-jobs; waste is a loss of yield (net / (1 - waste)), never a mark-up.
+Sheets come from their cutting plans, and so do boards where the shop says how its lumber comes.
+Lumber is counted in board feet by the rules of the National Hardwood Lumber Association (a board
+foot is 1 x 12 x 12 inches of rough stock, less than an inch counted as one; rough thickness by
+what surfacing two faces leaves; planned boards as a grader tallies them), in cubic metres in metric
+jobs. Without a plan, waste is a loss of yield (net / (1 - waste)), never a mark-up.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
 
+from casewright.compiler.cutting.board_cuts import LumberPlan
+from casewright.compiler.cutting.board_plans import BoardPlans
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned, Used
 from casewright.compiler.model import EDGES, Box, Job, Joint, Part, Placed
 from casewright.compiler.plan.lumber import Board, board_feet, gross, rough_thickness
@@ -21,13 +24,19 @@ from casewright.lang.printing import Printing, printed
 CUBIC_INCHES_OF_A_METRE = (Fraction(1000) / INCH) ** 3
 
 
+NO_BOARDS = BoardPlans()
+
+
 def buying_list(
-    job: Job, plans: Sequence[MaterialPlan], unplanned: Sequence[NotPlanned] = ()
+    job: Job,
+    plans: Sequence[MaterialPlan],
+    unplanned: Sequence[NotPlanned] = (),
+    boards: BoardPlans = NO_BOARDS,
 ) -> BuyingList:
-    """What a job needs that is bought; sheets by `plans`."""
+    """What a job needs that is bought; sheets by `plans`, lumber by `boards`."""
     rows = (
         *_sheets(job, plans),
-        *_lumber(job),
+        *_lumber(job, boards),
         *_bands(job),
         *_hardware(job),
         *_fasteners(job),
@@ -136,7 +145,7 @@ def net_lumber(part: Part, system: System) -> Fraction:
     return board_feet(Board(rough_of(part), width, long / 12))
 
 
-def _lumber(job: Job) -> Iterator[Needed]:
+def _lumber(job: Job, boards: BoardPlans) -> Iterator[Needed]:
     uses: dict[str, dict[str, Fraction]] = {}
     titles: dict[str, str] = {}
     for placed, part in _units(job):
@@ -149,6 +158,14 @@ def _lumber(job: Job) -> Iterator[Needed]:
         bought = job.supply.how(name)
         waste = bought.waste if bought is not None else Fraction(0)
         net = sum(of.values(), Fraction(0))
+        plan = boards.of(name)
+        if plan is not None:
+            needed = plan.volume / CUBIC_INCHES_OF_A_METRE if metric else plan.bought.board_feet
+            yield _row(
+                job, "lumber", name, titles[name], "cubic metre" if metric else "board foot", of,
+                needed, size=boards_size(job, plan), note=_boards_note(plan),
+            )  # fmt: skip
+            continue
         note = (
             f"a yield of {percent(1 - waste)}: bought is net over the yield"
             if waste
@@ -158,6 +175,24 @@ def _lumber(job: Job) -> Iterator[Needed]:
             job, "lumber", name, titles[name], "cubic metre" if metric else "board foot", of,
             gross(net, waste), note=note,
         )  # fmt: skip
+
+
+def boards_size(job: Job, plan: LumberPlan) -> str:
+    """The boards of a plan by size: `2 of 6 × 96`."""
+    printing = Printing(job.system, job.precision.value)
+    counts: dict[tuple[Fraction, Fraction], int] = {}
+    for board in plan.boards:
+        size = (board.width, board.length)
+        counts[size] = counts.get(size, 0) + 1
+    return ", ".join(
+        f"{count} of " + " × ".join(printed(length(each), printing).bare for each in size)
+        for size, count in counts.items()
+    )
+
+
+def _boards_note(plan: LumberPlan) -> str:
+    wide = ", none narrower than that" if plan.wanted.boards.random else ""
+    return f"by the lumber plan{wide}; {percent(plan.yielded)} of it becomes parts"
 
 
 def edge_length(part: Part, edge: str) -> Fraction:

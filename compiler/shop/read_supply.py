@@ -9,6 +9,7 @@ from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.parts import called
 from casewright.compiler.rooms.kitchen import Reader
+from casewright.compiler.shop.read_boards import read_boards
 from casewright.compiler.shop.read_rates import read_rates
 from casewright.compiler.shop.supply import Bought, Coat, OnHand, Supply
 from casewright.compiler.text.resolve import DATA, Program
@@ -40,7 +41,7 @@ def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding
         if (declaration := program.find(kind, name)) is not None
     }
     rates, rating = read_rates(program, reader, bought)
-    supply = Supply(bought, on_hand, coats, titles, rates)
+    supply = Supply(bought, on_hand, coats, titles, rates, read_boards(reader))
     return supply, (*reader.findings, *rating)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from attrs import frozen
 
+from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
 from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
 from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
 from casewright.compiler.model import Job
@@ -21,6 +22,7 @@ class ShopWork:
     shop has no rates."""
 
     sheets: SheetPlans
+    boards: BoardPlans
     buying: BuyingList
     estimate: Estimate | None
 
@@ -32,16 +34,19 @@ class ShopWork:
     @property
     def files(self) -> Mapping[str, bytes]:
         """Plans and certificates as files of the book, by path."""
+        titles = {plan.material.name: plan.material.title for plan in self.sheets.plans}
+        made = {**self.sheets.planned, **self.boards.planned}
         return plan_files(
-            (plan.material.name, plan.material.title, made.request, made.plan, made.certificate)
-            for plan in self.sheets.plans
-            for made in (self.sheets.planned[plan.material.name],)
+            (name, titles.get(name, name), each.request, each.plan, each.certificate)
+            for name, each in made.items()
         )
 
     @property
     def sentences(self) -> tuple[str, ...]:
-        """How many sheets of each material, and why fewer can't do or what is open."""
-        return tuple(f"{plan.material.title}: {plan.headline}" for plan in self.sheets.plans)
+        """How many sheets or boards of each material, and why fewer can't do or what is open."""
+        sheets = [(plan.material.title, plan.headline) for plan in self.sheets.plans]
+        boards = [(plan.material.title, plan.headline) for plan in self.boards.plans]
+        return tuple(f"{title}: {headline}" for title, headline in (*sheets, *boards))
 
 
 def shop_work(
@@ -52,5 +57,7 @@ def shop_work(
     `held` are plans kept beside the kitchen; `hard` searches long instead of using them.
     """
     sheets, findings = sheet_plans(job, HARD if hard else DEFAULT, None if hard else held)
-    buying = buying_list(job, sheets.plans, sheets.unplanned)
-    return ShopWork(sheets, buying, estimate(job, sheets.plans, buying)), findings
+    boards, lumbering = board_plans(job)
+    buying = buying_list(job, sheets.plans, sheets.unplanned, boards)
+    work = ShopWork(sheets, boards, buying, estimate(job, sheets.plans, buying))
+    return work, (*findings, *lumbering)

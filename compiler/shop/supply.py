@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from casewright.lang.source import Span
 
@@ -43,6 +43,36 @@ class OnHand:
     by_length: bool
     long: Fraction | None
     span: Span | None = field(eq=False)
+
+
+@frozen
+class Boards:
+    """How the boards of a lumber come, and what is lost of them on their way to parts.
+
+    `lengths` are bought, the shortest first; `wide` is what each is counted on to be wide (`random`
+    where wider ones come too), None where each section is bought at its own width. `rough` is the
+    thickness as bought, None where the usual allowance gives it. Of a piece `over` is cut off each
+    end and `edge` off each edge once it is planed; `ends` is cut off each end of a board and
+    `defects` is the share of its length that is cut out. `strip` is the widest strip of a panel
+    that is glued up, None for whatever a board yields. `first` is the first cut: rip or crosscut.
+    """
+
+    name: str
+    lengths: tuple[Fraction, ...]
+    wide: Fraction | None
+    random: bool
+    rough: Fraction | None
+    over: Fraction
+    edge: Fraction
+    ends: Fraction
+    defects: Fraction
+    strip: Fraction | None
+    first: str
+    span: Span | None = field(eq=False)
+
+    def named(self, name: str) -> "Boards":
+        """The same of another lumber."""
+        return evolve(self, name=name)
 
 
 @frozen
@@ -129,10 +159,15 @@ class Supply:
     coats: tuple[Coat, ...] = ()
     titles: Mapping[str, str] = field(factory=dict, eq=False)
     rates: Rates | None = None
+    boards: tuple[Boards, ...] = ()
 
     def how(self, name: str) -> Bought | None:
         """How a thing is bought, where the text says."""
         return next((each for each in self.bought if each.name == name), None)
+
+    def boards_of(self, name: str) -> Boards | None:
+        """How the boards of a lumber come, where the text says."""
+        return next((each for each in self.boards if each.name == name), None)
 
     def has(self, name: str, long: Fraction | None = None) -> Fraction:
         """What is on hand of a thing."""

@@ -29,29 +29,38 @@ lumber oak { thick %(thick)s  grain yes }
 
 construction bare from nothing_else { }
 construction nothing_else { }
-
-unit plank  bare  built nothing_else  {
-  high  %(high)s
-  depth %(thick)s
-  part board of oak  deep from front  grain up
-  step board
-}
-
+%(unit)s
 run wall on long from left {
 %(units)s
 }
 %(more)s
 """
 
+PLANK = """
+unit plank  bare  built nothing_else  {
+  high  %(high)s
+  depth %(thick)s
+  part board of oak  deep from front  grain up
+  step board
+}
+"""
+
 
 def planks(
-    count: int = 1, *, wide: str = "6", high: str = "96", thick: str = "3/4", more: str = ""
+    count: int = 1,
+    *,
+    wide: str = "6",
+    high: str = "96",
+    thick: str = "3/4",
+    more: str = "",
+    unit: str = PLANK,
 ) -> Job:
-    """A run of equal planks of one lumber, each a single board."""
+    """A run of equal planks of one lumber, each a single board (or whatever `unit` says)."""
     length = str(int(wide) * count)
     units = "\n".join(f"  S{index}: plank {wide}" for index in range(1, count + 1))
     text = PLANKS % {
-        "length": length, "thick": thick, "high": high, "units": units, "more": more,
+        "length": length, "thick": thick, "units": units, "more": more,
+        "unit": unit % {"high": high, "thick": thick} if unit == PLANK else unit,
     }  # fmt: skip
     built = compiled({"planks.case": text.encode()}, "planks.case")
     assert [each.headline for each in built.findings if each.severity.value == "error"] == []
