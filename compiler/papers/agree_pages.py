@@ -43,4 +43,5 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
 
 def views(job: Job, side: Side) -> tuple[Drawing, ...]:
     """What a customer is shown of a wall."""
-    return elevation(job, side), plan_view(job, side)
+    high = room_on(job) - CAPTION_HIGH
+    return elevation(job, side, high=high), plan_view(job, side)

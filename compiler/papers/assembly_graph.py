@@ -5,11 +5,11 @@ says where boxes and lines lie, and the drawing is our own.
 """
 
 import shlex
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 import graphviz  # type: ignore[import-untyped]
 import pygraphviz  # type: ignore[import-untyped]
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.bench_order import (
@@ -25,9 +25,12 @@ from casewright.compiler.papers.names import folded, plural, words
 from casewright.compiler.papers.pieces import Built
 from casewright.lang.measure import INCH
 
-LANES = ("parts", "boxes", "unit")
+SHARED = "parts and boxes"
+LANES = ("parts", SHARED, "boxes", "unit")
 
 _LINE_HIGH = 4.8
+_LANE_HEAD = 14.0
+_NODE_GAP = 2.6
 _MARGIN = 4.0
 _PER_INCH = float(INCH)
 
@@ -211,7 +214,7 @@ def graph_source(graph: Graph) -> str:
         node_attr={"shape": "box", "fixedsize": "true", "label": ""},
         edge_attr={"arrowhead": "none", "tailport": "e", "headport": "w"},
     )
-    for lane in LANES:
+    for lane in (each for each in LANES if any(node.lane == each for node in graph.nodes)):
         with made.subgraph(
             name=f"cluster_{lane}", graph_attr={"label": "", "margin": "2"}
         ) as inner:
@@ -281,13 +284,77 @@ def _placed(source: str) -> _Placed:
     return _Placed(wide, nodes, tuple(lines))
 
 
-def assembly_drawing(job: Job, item: Built) -> Drawing:
-    """The graph drawn: lanes with their names, boxes, and lines with step and joint."""
+def assembly_drawings(job: Job, item: Built, high: float) -> tuple[Drawing, ...]:
+    """The graph drawn: lanes with their names, boxes, and lines with step and joint. One that is
+    more than `high` millimetres high is told in several drawings: what goes into each box, then
+    what goes into the unit."""
+    whole = _fitting(item, lambda graph: (graph,))
+    drawn = tuple(_drawn(job, item, graph, placed) for graph, placed in whole)
+    if all(drawing.height <= high for drawing in drawn):
+        return drawn
+    return tuple(
+        _drawn(job, item, graph, placed)
+        for graph, placed in _fitting(item, lambda graph: parted(graph, high - _LANE_HEAD))
+    )
+
+
+def _fitting(item: Built, cut: Callable[[Graph], tuple[Graph, ...]]) -> list[tuple[Graph, _Placed]]:
+    """The graph with the widest lines of words at which all that it is `cut` into fits a page."""
     for breaks in _BREAKS:
-        graph = assembly_graph(item, breaks)
-        placed = _placed(graph_source(graph))
-        if placed.width <= WIDEST - 6.0:
+        graphs = [
+            (graph, _placed(graph_source(graph))) for graph in cut(assembly_graph(item, breaks))
+        ]
+        if all(placed.width <= WIDEST - 6.0 for _, placed in graphs):
             break
+    return graphs
+
+
+def parted(graph: Graph, high: float) -> tuple[Graph, ...]:
+    """The graph in pieces at most `high` millimetres high as far as one box's lines allow: each
+    line once, boxes before the unit they go into."""
+    nodes = {node.name: node for node in graph.nodes}
+
+    def deep(edges: Sequence[tuple[str, str]]) -> float:
+        """What lines take with the boxes at both their ends."""
+        tails = sum(nodes[tail].height + _NODE_GAP for tail, _ in edges)
+        heads = dict.fromkeys(head for _, head in edges)
+        return max(tails, sum(nodes[head].height + _NODE_GAP for head in heads))
+
+    pieces: list[list[tuple[str, str]]] = []
+    for lane in ("boxes", "unit"):
+        pieces.append([])
+        for head in (node.name for node in graph.nodes if node.lane == lane):
+            into = [edge for edge in graph.edges if edge[1] == head]
+            if deep([*pieces[-1], *into]) > high and deep(into) <= high:
+                pieces.append([])
+            for edge in into:
+                if deep([*pieces[-1], edge]) > high:
+                    pieces.append([])
+                pieces[-1].append(edge)
+    held = [edges for edges in pieces if edges]
+    return tuple(_piece(graph, nodes, edges, index) for index, edges in enumerate(held, 1))
+
+
+def _piece(
+    graph: Graph, nodes: Mapping[str, Node], edges: Sequence[tuple[str, str]], index: int
+) -> Graph:
+    """A graph of some lines. A box whose own line isn't among them has no words on it; where boxes
+    and parts go into one thing they share a lane."""
+    tails = dict.fromkeys(tail for tail, _ in edges)
+    heads = dict.fromkeys(head for _, head in edges)
+    lanes = {nodes[tail].lane for tail in tails}
+    lane = lanes.pop() if len(lanes) == 1 else SHARED
+    return Graph(
+        f"{graph.name}_{index}",
+        (
+            *(evolve(nodes[tail], lane=lane) for tail in tails),
+            *(evolve(nodes[head], said=()) for head in heads),
+        ),
+        tuple(edges),
+    )
+
+
+def _drawn(job: Job, item: Built, graph: Graph, placed: _Placed) -> Drawing:
     canvas = Canvas(printing_of(job))
     _lanes(canvas, graph, placed)
     for points in placed.lines:

@@ -47,6 +47,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             SAY,
             "band_list.html",
             {
+                "when": when,
                 "groups": [
                     SetBand(group, tuple(rows), name in begun)
                     for name, (group, rows) in groups.items()
@@ -63,11 +64,17 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         begun.update(groups)
 
 
+def when(row: BandRow) -> str:
+    """When a row is banded: a blank's long edges before it is ripped."""
+    return "long edges before ripping" if row.ripped_later else "as cut"
+
+
 def _height(row: BandRow, printing: Printing) -> float:
     edges = ", ".join(f"{edge.word} {marked(edge.length.measure, printing)}" for edge in row.edges)
     lines = max(
         lines_in(row.row.part_words, 40.0),
         lines_in(", ".join(row.row.labels), 22.0),
-        lines_in(edges, 66.0),
+        lines_in(edges, 64.0),
+        lines_in(when(row), 22.0),
     )
     return 1.75 + 4.45 * lines

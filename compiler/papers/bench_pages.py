@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from attrs import frozen
 
 from casewright.compiler.model import Job, Part, Unit
-from casewright.compiler.papers.assembly_graph import assembly_drawing
+from casewright.compiler.papers.assembly_graph import assembly_drawings
 from casewright.compiler.papers.bench_order import (
     BenchStep,
     Coming,
@@ -17,14 +17,20 @@ from casewright.compiler.papers.bench_order import (
     said_besides,
 )
 from casewright.compiler.papers.cut_list import cut_list
-from casewright.compiler.papers.drawing import scale_words
+from casewright.compiler.papers.drawing import Drawing, scale_words
 from casewright.compiler.papers.figures import Figure, figure
-from casewright.compiler.papers.frame_views import frame_rows, frame_views, frames
+from casewright.compiler.papers.frame_views import (
+    Frame,
+    FrameViews,
+    frame_rows,
+    frame_views,
+    frames,
+)
 from casewright.compiler.papers.machining_pages import machining_pages
 from casewright.compiler.papers.names import folded, words
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built, band_words, built
-from casewright.compiler.papers.unit_views import UnitViews, from_zero, unit_views
+from casewright.compiler.papers.unit_views import TALLEST, UnitViews, from_zero, unit_views
 
 UNIT_SAY = (
     "For the bench hand. Before: parts are cut, banded and labelled. "
@@ -37,7 +43,8 @@ FRAME_SAY = (
 
 _LINE, _PADDING = 4.45, 1.75
 _NAME_ROOM, _NOTE_ROOM = 40.0, 60.0
-_CAPTION, _HEAD = 18.0, 16.0
+_CAPTION, _HEAD = 21.0, 16.0
+_STICK, _PIECES, _GRAPH = 13.0, 12.0, 12.0
 
 
 @frozen
@@ -97,43 +104,71 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             continue
         yield from _unit_sheet(job, item, cut_rows)
         for frame in frames(item):
-            views = frame_views(job, frame)
-            yield Page(
-                f"{item.holder}-{frame.assembly.address.replace('.', '-')}",
-                "bench",
-                f"{frame.title}",
-                FRAME_SAY,
-                "frame.html",
-                {
-                    "views": views,
-                    "scale": scale_words(views.scale, job.system),
-                    "rows": frame_rows(frame),
-                    "joined": fastening(
-                        [
-                            joint
-                            for joint in item.unit.joints
-                            if any(part.path in (joint.first, joint.second) for part in frame.rails)
-                            and any(
-                                part.path in (joint.first, joint.second) for part in frame.stiles
-                            )
-                        ]
-                    ),
-                    "stile_paths": frozenset(part.path for part in frame.stiles),
-                },
-                frozenset({item.holder}),
-            )
+            yield from _frame_pages(job, frame)
         yield from machining_pages(job, item)
         yield from _order_pages(job, item)
 
 
+def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
+    """A frame's views and its list, on one page where it holds them."""
+    views = views_of_frame(job, frame)
+    rows = frame_rows(frame)
+    joined = fastening(
+        [
+            joint
+            for joint in frame.item.unit.joints
+            if any(part.path in (joint.first, joint.second) for part in frame.rails)
+            and any(part.path in (joint.first, joint.second) for part in frame.stiles)
+        ]
+    )
+    triangles = max((each.height for each in views.triangles), default=0.0) + _STICK
+    listed_high = _PIECES + sum(
+        _LINE * max(lines_in(row.names, 70.0), lines_in(f"{joined}, from the back", 60.0))
+        + _PADDING
+        for row in rows
+    )
+    blocks = [
+        ("views", max(views.front.height, views.back.height) + _CAPTION),
+        ("stick", views.stick.height + _STICK),
+        ("triangles", triangles),
+        ("pieces", listed_high),
+    ]
+    shared = paged(blocks, room_on(job))
+    address = f"{frame.item.holder}-{frame.assembly.address.replace('.', '-')}"
+    for number, held in enumerate(shared, 1):
+        yield Page(
+            address if number == 1 else f"{address}-{number}",
+            "bench",
+            frame.title,
+            FRAME_SAY,
+            "frame.html",
+            {
+                "blocks": held,
+                "views": views,
+                "scale": scale_words(views.scale, job.system),
+                "rows": rows,
+                "joined": joined,
+                "stile_paths": frozenset(part.path for part in frame.stiles),
+            },
+            frozenset({frame.item.holder}),
+            part=part_of(number, shared),
+            more=number > 1,
+        )
+
+
+def views_of_frame(job: Job, frame: Frame) -> FrameViews:
+    """A frame's views as its page has them."""
+    return frame_views(job, frame, room_on(job) - _CAPTION)
+
+
 def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Page]:
-    rows = list(part_rows(item, cut_rows))
     views = sheet_views(job, item)
-    drawings_high = max(each.height for each in views.drawings) + _CAPTION
-    heights = [row.height for row in rows]
-    if heights:
-        heights[0] += drawings_high
-    shared = paged(zip(rows, heights, strict=True), room_on(job) - _HEAD)
+    drawn = max(each.height for each in views.drawings) + _CAPTION
+    rows: list[tuple[PartRow | None, float]] = [
+        (row, row.height + (0.0 if index else _HEAD))
+        for index, row in enumerate(part_rows(item, cut_rows))
+    ]
+    shared = paged([(None, drawn), *rows], room_on(job), _HEAD)
     caption: list[str | Figure] = [
         f"On one floor line, {scale_words(views.scale, job.system)}. Story stick: heights "
         f"{from_zero(item)}, openings white, members grey. Section: a cut part thinner than "
@@ -149,11 +184,10 @@ def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Pag
             {
                 "views": views.drawings if number == 1 else (),
                 "caption": (*caption, *views.front.note),
-                "rows": entries,
+                "rows": [row for row in entries if row is not None],
                 "holder": item.holder,
                 "label": item.label,
                 "metric": job.system.value == "mm",
-                "last": number == len(shared),
             },
             frozenset({item.holder}),
             f"{item.label} {words(item.unit.title)}" if number == 1 else "",
@@ -164,9 +198,9 @@ def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Pag
 
 def sheet_views(job: Job, item: Built) -> UnitViews:
     """A unit's views as its sheet has them: one sheet where a smaller scale makes it one."""
-    rows = part_rows(item, {})
-    left = room_on(job) - _HEAD - _CAPTION - sum(row.height for row in rows)
-    return unit_views(job, item, left)
+    most = room_on(job) - _CAPTION
+    left = most - _HEAD - sum(row.height for row in part_rows(item, {}))
+    return unit_views(job, item, left, min(most, TALLEST))
 
 
 def part_rows(item: Built, cut_rows: dict[str, int]) -> Iterator[PartRow]:
@@ -224,12 +258,13 @@ def _note(step: BenchStep, unit: Unit) -> str:
 
 
 def _order_pages(job: Job, item: Built) -> Iterator[Page]:
-    drawing = assembly_drawing(job, item)
-    steps = [word_step(step, item) for step in bench_order(item.unit)]
-    heights = [step.height for step in steps]
-    if heights:
-        heights[0] += drawing.height + _CAPTION
-    shared = paged(zip(steps, heights, strict=True), room_on(job) - _HEAD)
+    drawings: list[tuple[Drawing | WordStep, float]] = [
+        (drawing, drawing.height + _GRAPH) for drawing in order_drawings(job, item)
+    ]
+    steps: list[tuple[Drawing | WordStep, float]] = [
+        (step, step.height) for step in (word_step(each, item) for each in bench_order(item.unit))
+    ]
+    shared = paged([*drawings, *steps], room_on(job))
     for number, entries in enumerate(shared, 1):
         yield Page(
             f"{item.holder}-order-{number}",
@@ -237,11 +272,19 @@ def _order_pages(job: Job, item: Built) -> Iterator[Page]:
             f"{item.label} assembly order",
             ORDER_SAY,
             "order.html",
-            {"drawing": drawing if number == 1 else None, "steps": entries},
+            {
+                "drawings": [each for each in entries if isinstance(each, Drawing)],
+                "steps": [each for each in entries if isinstance(each, WordStep)],
+            },
             frozenset({item.holder}),
             part=part_of(number, shared),
             more=number > 1,
         )
+
+
+def order_drawings(job: Job, item: Built) -> tuple[Drawing, ...]:
+    """The graph of a unit's assembly, in as many drawings as pages need."""
+    return assembly_drawings(job, item, room_on(job) - _GRAPH)
 
 
 def word_step(step: BenchStep, item: Built) -> WordStep:

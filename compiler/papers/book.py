@@ -18,9 +18,10 @@ from casewright.compiler.papers import (
     marks_page,
     saw_pages,
 )
+from casewright.compiler.papers.contents import contents_pages
 from casewright.compiler.papers.figures import Figure, Term, printing_of
 from casewright.compiler.papers.names import words
-from casewright.compiler.papers.pages import READERS, Page
+from casewright.compiler.papers.pages import READERS, Page, part_of, room_on
 from casewright.compiler.papers.pieces import holder
 from casewright.compiler.papers.press import Press, page, template_text
 from casewright.compiler.papers.run_strip import run_strip
@@ -58,15 +59,6 @@ class SetPage:
 
 
 @frozen
-class Listed:
-    """A chapter in the contents."""
-
-    name: str
-    reader: str
-    pages: tuple[SetPage, ...]
-
-
-@frozen
 class Derivation:
     """A figure in the last chapter, with the rows of its sum."""
 
@@ -99,9 +91,11 @@ def book(
     pages = sorted((*pages, *more), key=lambda page: list(READERS).index(page.chapter))
     pages = [page for page in pages if page.chapter in (*chapters, "all chapters")]
     press = Press(printing_of(job))
+    runs = run_strip(job)
+    before = contents_pages(pages, findings, room_on(job))
 
     def strip(here: frozenset[str]) -> Markup:
-        return press.draw(run_strip(job, here))
+        return Markup(runs.svg(here))
 
     set_pages = [
         SetPage(
@@ -109,7 +103,7 @@ def book(
             each.chapter,
             each.title,
             each.say,
-            strip(each.here),
+            strip(each.here) if each.strip else Markup(),
             press.set(each.template, **each.values),
             each.find,
             each.long,
@@ -117,22 +111,24 @@ def book(
             each.part,
             each.more,
         )
-        for number, each in enumerate(pages, 2)
+        for number, each in enumerate(pages, len(before) + 1)
     ]
-    contents = SetPage(
-        "book", "job book", job.name, _WHOLE, strip(_tags(job)),
-        press.set(
-            "contents.html", chapters=_chapters(set_pages), findings=sorted_findings(findings)
-        ),
-        "", _is_long(set_pages, findings), 1, "", False,
-    )  # fmt: skip
+    contents = [
+        SetPage(
+            "book" if number == 1 else f"book-{number}", "job book", job.name, _WHOLE,
+            Markup(runs.svg(_tags(job), first=number == 1)),
+            press.set("contents.html", page=each),
+            "", False, number, part_of(number, before), number > 1,
+        )
+        for number, each in enumerate(before, 1)
+    ]  # fmt: skip
     last = SetPage(
         "where-figures-come-from", "all chapters", "Where figures come from", _WHY,
         strip(frozenset()),
         press.set("derivations.html", groups=derivations(job, press.figures, why)),
-        "", True, len(set_pages) + 2, "", False,
+        "", True, len(before) + len(set_pages) + 1, "", False,
     )  # fmt: skip
-    return _only_sound_links(page(_values(job, findings, [contents, *set_pages, last])))
+    return _only_sound_links(page(_values(job, findings, [*contents, *set_pages, last])))
 
 
 _LINK, _ID = re.compile(r' href="#([^"]*)"'), re.compile(r' id="([^"]*)"')
@@ -166,27 +162,8 @@ _WHOLE = (
 _WHY = "For whoever doubts a figure. Before: read it on its page. After: change the line it names."
 
 
-def _is_long(pages: Sequence[SetPage], findings: Sequence[Finding]) -> bool:
-    lines = sum(not page.more for page in pages) / 2 + 3 * len(READERS)
-    return lines + sum(5 + len(finding.figures) for finding in findings) > 34
-
-
 def _tags(job: Job) -> frozenset[str]:
     return frozenset(holder(placed) for placed in job.placed if placed.tag)
-
-
-def _chapters(pages: Sequence[SetPage]) -> list[Listed]:
-    return [
-        Listed(name, reader, found)
-        for name, reader in READERS.items()
-        if (found := tuple(page for page in pages if page.chapter == name and not page.more))
-    ]
-
-
-def sorted_findings(findings: Iterable[Finding]) -> list[Finding]:
-    """Errors, then warnings, then advice; each in the order of the text."""
-    order = (Severity.ERROR, Severity.WARNING, Severity.ADVICE)
-    return sorted(findings, key=lambda each: (order.index(each.severity), each.order))
 
 
 def _draft(findings: Iterable[Finding]) -> str:

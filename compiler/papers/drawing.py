@@ -142,7 +142,7 @@ class Drawing:
     def svg(self, identifier: str) -> str:
         """As part of a page; `identifier` is unique on it."""
         return (
-            f'<svg class="drawing" {self._size} role="group" aria-labelledby="{identifier}">'
+            f'<svg class="drawing" {self.size} role="group" aria-labelledby="{identifier}">'
             f'<title id="{identifier}">{escape(self.title)}</title>{self.body(links=True)}</svg>'
         )
 
@@ -152,13 +152,14 @@ class Drawing:
             encoding="utf-8"
         )
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" {self._size}>'
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" {self.size}>'
             f"<title>{escape(self.title)}</title><style>{style}</style>"
             f"{self.body(links=False)}</svg>\n"
         ).encode()
 
     @property
-    def _size(self) -> str:
+    def size(self) -> str:
+        """The attributes that say how large it is, in SVG's words."""
         return (
             f'width="{number(self.width)}mm" height="{number(self.height)}mm" viewBox="'
             f"{number(self.left)} {number(self.top)} {number(self.width)} {number(self.height)}"

@@ -29,6 +29,9 @@ from casewright.compiler.papers.pieces import Built, label
 from casewright.compiler.papers.seen import hinge_dashes, hinge_side, name_in, toe_top, visible
 from casewright.compiler.papers.walls import Row, Side, Standing, sides
 
+TALLEST = 196.0
+"""What an elevation may take in height where nothing else is said, in millimetres."""
+
 _TAG_DROP = 7.0
 
 
@@ -37,23 +40,24 @@ def elevations(job: Job) -> tuple[Drawing, ...]:
     return tuple(elevation(job, side) for side in sides(job))
 
 
-def elevation(job: Job, side: Side, rings: Mapping[str, str] | None = None) -> Drawing:
-    """The elevation of one wall, at the largest scale that fits a page's width.
+def elevation(
+    job: Job, side: Side, rings: Mapping[str, str] | None = None, high: float = TALLEST
+) -> Drawing:
+    """The elevation of one wall, at the largest scale that fits a page's width and is at most
+    `high` millimetres.
 
     `rings` gives figures in rings, by the address of the unit they stand in: the order of setting.
     """
-    every = scales(job.system, 16)
-    for scale in every:
+    for scale in scales(job.system, 16):
         drawn = _elevation(job, side, scale, rings or {})
-        if drawn.width <= WIDEST:
-            return drawn
+        if drawn.width <= WIDEST and drawn.height <= high:
+            break
     return drawn
 
 
 def _elevation(job: Job, side: Side, scale: int, rings: Mapping[str, str]) -> Drawing:
     canvas = Canvas(printing_of(job))
     view = View(0.0, 0.0, scale)
-    ceiling = side.wall.height if side.wall else job.room.ceiling
     left, right = view.x(side.left), view.x(side.right)
     outlines = _outlines(job, side, view)
     for feature in side.wall.features if side.wall else ():
@@ -61,9 +65,11 @@ def _elevation(job: Job, side: Side, scale: int, rings: Mapping[str, str]) -> Dr
     across, _ = draw(canvas, outlines)
     for thing in side.things:
         _inside(canvas, thing, view)
-    canvas.rectangle(
-        "cut", across.at(left), view.y(ceiling.value), right - left, view.size(ceiling.value)
-    )
+    if side.wall:
+        high = side.wall.height.value
+        canvas.rectangle("cut", across.at(left), view.y(high), right - left, view.size(high))
+    else:
+        canvas.line("cut", across.at(left) - 4.0, 0.0, across.at(right) + 4.0, 0.0)
     lowest = 0.0
     for row in side.rows:
         for thing in row.things:
@@ -312,8 +318,6 @@ def _levels(job: Job, side: Side) -> Sequence[Figure]:
         found.append(figure(job.room.counter, "room.counter"))
     if side.wall:
         found.append(figure(side.wall.height, f"{side.wall.name}.high"))
-    else:
-        found.append(figure(job.room.ceiling, "room.ceiling"))
     levels: dict[Fraction, Figure] = {}
     for each in found:
         levels.setdefault(each.value, each)

@@ -5,11 +5,10 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers import agree_pages, bench_pages, install_pages
-from casewright.compiler.papers.assembly_graph import assembly_drawing
 from casewright.compiler.papers.book import book
 from casewright.compiler.papers.cut_list import cut_list_csv
 from casewright.compiler.papers.drawing import Drawing
-from casewright.compiler.papers.frame_views import frame_views, frames
+from casewright.compiler.papers.frame_views import frames
 from casewright.compiler.papers.hardware_list import hardware_csv
 from casewright.compiler.papers.job_json import job_json
 from casewright.compiler.papers.machining_pages import machining_views
@@ -72,7 +71,8 @@ def drawings(job: Job, only: str | None = None) -> Iterator[tuple[str, Drawing]]
         for drawing in bench_pages.sheet_views(job, item).drawings:
             yield "bench", drawing
         for frame in frames(item):
-            views = frame_views(job, frame)
+            views = bench_pages.views_of_frame(job, frame)
             for drawing in (views.front, views.back, views.stick, *views.triangles):
                 yield "bench", drawing
-        yield "bench", assembly_drawing(job, item)
+        for drawing in bench_pages.order_drawings(job, item):
+            yield "bench", drawing

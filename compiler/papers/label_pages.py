@@ -7,6 +7,7 @@ the book's find box takes them.
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import groupby
 
 import segno
 from attrs import frozen
@@ -16,7 +17,7 @@ from casewright.compiler.model import EDGES, Job, Part, Unit
 from casewright.compiler.papers.drawing import number
 from casewright.compiler.papers.figures import printing_of, read
 from casewright.compiler.papers.names import folded, listed, words
-from casewright.compiler.papers.pages import Page
+from casewright.compiler.papers.pages import Page, part_of, room_without_strip
 from casewright.compiler.papers.pieces import Built, band_words, built, sawn, strips
 from casewright.lang.measure import length
 from casewright.lang.printing import Printing
@@ -25,6 +26,11 @@ SAY = (
     "For the sawyer. Before: print on labels that come off again. "
     "After: stick each where it says, the triangle's point to the front."
 )
+
+LABEL_HIGH, BETWEEN = 38.0, 2.0
+"""A label on paper and the gap to the next, in millimetres; two stand side by side."""
+
+A_PAGE = 2 * int((room_without_strip() + BETWEEN) // (LABEL_HIGH + BETWEEN))
 
 Point = tuple[float, float]
 
@@ -46,7 +52,7 @@ class Label:
 
 
 def label_pages(job: Job, plans: Sequence[MaterialPlan]) -> Iterator[Page]:
-    """The labels of each material on a page of their own: planned pieces in sawing order."""
+    """The labels of each material on pages of their own: planned pieces in sawing order."""
     every = dict(labels(job))
     order = [
         board.address
@@ -61,16 +67,20 @@ def label_pages(job: Job, plans: Sequence[MaterialPlan]) -> Iterator[Page]:
         groups.setdefault(material, []).append((rank.get(blank or label.address, len(rank)), label))
     for material, found in groups.items():
         ordered = [label for _, label in sorted(found, key=lambda each: each[0])]
-        yield Page(
-            f"labels-{material}",
-            "saw",
-            f"Labels, {words(material)}",
-            SAY,
-            "labels.html",
-            {"labels": ordered},
-            find=f"labels {words(material)}",
-            long=True,
-        )
+        shared = [ordered[at : at + A_PAGE] for at in range(0, len(ordered), A_PAGE)]
+        for place, held in enumerate(shared, 1):
+            yield Page(
+                f"labels-{material}" if place == 1 else f"labels-{material}-{place}",
+                "saw",
+                f"Labels, {words(material)}",
+                SAY,
+                "labels.html",
+                {"labels": held},
+                find=f"labels {words(material)}" if place == 1 else "",
+                part=part_of(place, shared),
+                more=place > 1,
+                strip=False,
+            )
 
 
 def labels(job: Job) -> Iterator[tuple[str, tuple[str, str, Label]]]:
@@ -203,18 +213,13 @@ def clipped(low: float, high: float) -> str:
 
 
 def code_path(content: str) -> tuple[str, int]:
-    """The dark modules of a code as an SVG path, and how many modules a side has with the quiet
-    zone of four that ISO/IEC 18004 asks for."""
+    """The dark modules of a code as an SVG path whose line is one module wide, and how many
+    modules a side has with the quiet zone of four that ISO/IEC 18004 asks for."""
     made = segno.make(content, error="m", micro=False)
     quiet = 4
-    runs: list[str] = []
+    lines: list[str] = []
     for y, row in enumerate(made.matrix):
-        x = 0
-        while x < len(row):
-            wide = 0
-            while x + wide < len(row) and row[x + wide]:
-                wide += 1
-            if wide:
-                runs.append(f"M{x + quiet} {y + quiet}h{wide}v1h-{wide}z")
-            x += wide or 1
-    return "".join(runs), len(made.matrix) + 2 * quiet
+        lines.append(f"M{quiet} {y + quiet}.5")
+        for dark, run in groupby(row, bool):
+            lines.append(f"{'h' if dark else 'm'}{len(tuple(run))}{'' if dark else ' 0'}")
+    return "".join(lines), len(made.matrix) + 2 * quiet

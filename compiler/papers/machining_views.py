@@ -22,7 +22,7 @@ from casewright.compiler.papers.marks import datum
 from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pieces import Built
 
-WIDE = 66.0
+WIDE = 64.0
 """What a drawing may take across, in millimetres: the list stands beside it."""
 
 _HIGH = 98.0

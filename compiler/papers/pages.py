@@ -28,6 +28,7 @@ PAGE_HIGH = 253.0
 
 FOOT_HIGH = 23.0
 TITLE_HIGH = 29.0
+BARE_TITLE_HIGH = 22.0
 
 LETTER_ON_PAGE = 2.15
 """Millimetres kept for a letter of a list; lists are set in 10 pt, whatever the reader's face."""
@@ -39,7 +40,8 @@ _OF_DRAWING = LETTER_ON_PAGE / 2.7
 class Page:
     """One page: `identifier` is its address in the book, `here` the units it is about, `find` the
     words by which the find box knows it. A `long` page takes as many sheets as it needs.
-    `part` says which of several pages it is; `more` pages after the first aren't listed."""
+    `part` says which of several pages it is; `more` pages after the first aren't listed. A page
+    of labels has no run strip: the sheet is cut up."""
 
     identifier: str
     chapter: str
@@ -52,6 +54,7 @@ class Page:
     long: bool = False
     part: str = ""
     more: bool = False
+    strip: bool = True
 
 
 @frozen
@@ -88,7 +91,12 @@ def paged(items: Iterable[tuple[Item, float]], room: float, head: float = 0.0) -
 def room_on(job: Job) -> float:
     """Millimetres between header and foot on the smaller of A4 and Letter; a kitchen with more
     runs has a higher strip in its header."""
-    return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, run_strip(job, ()).height + 5.0)
+    return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, run_strip(job).height + 5.0)
+
+
+def room_without_strip() -> float:
+    """The same on a page whose header is its title alone."""
+    return PAGE_HIGH - FOOT_HIGH - BARE_TITLE_HIGH
 
 
 def part_of(number: int, pages: Sequence[object]) -> str:

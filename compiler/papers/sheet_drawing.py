@@ -47,9 +47,26 @@ def size_words(board: Board, printing: Printing) -> str:
     return f"{read(length(board.length), printing)} × {read(length(board.width), printing)}"
 
 
-def sheet_drawing(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> tuple[Drawing, list[str]]:
-    """The drawing, and in words the boards too small to letter."""
-    drawer = _Drawer(job, printing_of(job), sheet)
+def sheet_scales(job: Job, sheet: PlannedSheet) -> range:
+    """The scales a sheet may be drawn to, the largest first: one a shop reads, then every whole
+    one down to half of it, for a page with little room. Nothing is measured off this drawing."""
+    size = sheet.size
+    fitting = (
+        each
+        for each in scales(job.system)
+        if float(size.length * INCH) / each <= TALLEST and float(size.width * INCH) / each <= WIDEST
+    )
+    first = next(fitting, scales(job.system)[-1])
+    return range(first, 2 * first + 1)
+
+
+def sheet_drawing(
+    job: Job, plan: MaterialPlan, sheet: PlannedSheet, scale: int | None = None
+) -> tuple[Drawing, list[str]]:
+    """The drawing, at its largest scale where none is given, and in words the boards too small to
+    letter."""
+    chosen = sheet_scales(job, sheet)[0] if scale is None else scale
+    drawer = _Drawer(printing_of(job), sheet, float(INCH) / chosen)
     drawer.draw()
     title = f"{plan.material.title}, sheet {sheet.number}"
     return drawer.canvas.finished(f"sheet_{sheet.number}", title), drawer.unlettered
@@ -78,25 +95,16 @@ def letter_of(index: int) -> str:
 
 @define
 class _Drawer:
-    job: Job
     printing: Printing
     sheet: PlannedSheet
+    scale: float
     canvas: Canvas = field(init=False)
-    scale: float = 1.0
     taken: list[Box] = field(factory=list)
     rings: list[tuple[float, float, str]] = field(factory=list)
     unlettered: list[str] = field(factory=list)
 
     def __attrs_post_init__(self) -> None:
         self.canvas = Canvas(self.printing)
-        size = self.sheet.size
-        fitting = (
-            each
-            for each in scales(self.job.system)
-            if float(size.length * INCH) / each <= TALLEST
-            and float(size.width * INCH) / each <= WIDEST
-        )
-        self.scale = float(INCH) / next(fitting, scales(self.job.system)[-1])
 
     @property
     def high(self) -> float:

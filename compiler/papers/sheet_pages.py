@@ -15,10 +15,19 @@ from casewright.compiler.cutting.sawing import (
     Setting,
 )
 from casewright.compiler.model import Job
+from casewright.compiler.papers.drawing import WIDEST, Drawing
 from casewright.compiler.papers.figures import marked, printing_of, read
 from casewright.compiler.papers.names import listed, plural, words
-from casewright.compiler.papers.pages import Caution, Page
-from casewright.compiler.papers.sheet_drawing import sheet_drawing, size_words
+from casewright.compiler.papers.pages import (
+    Caution,
+    Page,
+    lines_in,
+    paged,
+    part_of,
+    room_on,
+    room_without_strip,
+)
+from casewright.compiler.papers.sheet_drawing import sheet_drawing, sheet_scales, size_words
 from casewright.lang.measure import Dimension, Measure, System, length
 from casewright.lang.printing import NO_BREAK, Printing, in_words
 
@@ -34,6 +43,11 @@ SAY_LIST = (
 LIFTED_ALONE = Fraction(51)
 """Pounds: the load constant of the NIOSH lifting equation (Applications Manual, 94-110), what one
 person lifts at best, close to the body and without bending; 23 kg."""
+
+_LINE, _PADDING, _CAPTION, _HEADLINE = 4.6, 1.8, 3.6, 7.0
+_TABLE, _CAUTION, _WHERE = 17.5, 8.0, 118.0
+_STEP, _GROUP, _COLUMN, _SLACK = 5.3, 8.0, 55.0, 14.0
+"""What rows, headings and columns of these pages take on paper, in millimetres."""
 
 
 @frozen
@@ -125,35 +139,97 @@ def sheet_pages(
 ) -> Iterator[Page]:
     """The rip list and the sheets of every material that is planned."""
     for index, plan in enumerate(plans):
-        yield _rip_list(job, plan, unplanned if index == 0 else ())
+        yield from _rip_list(job, plan, unplanned if index == 0 else ())
         for sheet in plan.sheets:
-            yield _sheet(job, plan, sheet)
+            yield from _sheet(job, plan, sheet)
 
 
-def _sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Page:
+@frozen
+class Fitted:
+    """A sheet drawn for its page: the drawing, what is said of small pieces, and what the page
+    has left for it, in millimetres."""
+
+    drawing: Drawing
+    unlettered: str
+    left: float
+    strip: bool
+
+
+def fitted_sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Fitted:
+    """The drawing at the largest scale at which it and the words about it are on one page; before
+    a sheet is drawn smaller, the strip of a large kitchen leaves its page."""
+    foot = foot_words(plan, sheet, printing_of(job))
+    said = _HEADLINE + _words_high(f"{plan.why} {plan.scope}") + _words_high(foot)
+    for scale in sheet_scales(job, sheet):
+        drawing, small = sheet_drawing(job, plan, sheet, scale)
+        unlettered = f"Letters on small pieces: {'; '.join(small)}." if small else ""
+        said_too = said + (_words_high(unlettered) if small else 0.0)
+        strip = drawing.height <= room_on(job) - said_too
+        left = (room_on(job) if strip else room_without_strip()) - said_too
+        if drawing.height <= left and drawing.width + _COLUMN <= WIDEST:
+            break
+    return Fitted(drawing, unlettered, left, strip)
+
+
+def _words_high(text: str) -> float:
+    return lines_in(text, WIDEST - 4.0) * _LINE + _CAPTION
+
+
+def _sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Iterator[Page]:
+    """A sheet with its steps beside it, and a page for the steps that find no room there."""
     printing = printing_of(job)
-    drawing, unlettered = sheet_drawing(job, plan, sheet)
+    fitted = fitted_sheet(job, plan, sheet)
+    columns = max(1, int((WIDEST - fitted.drawing.width) // _COLUMN))
+    first = max(fitted.left, fitted.drawing.height) * columns - _SLACK * (columns - 1)
+    groups = step_groups(sheet, printing)
+    shared = parted_steps(groups, first, 3 * (room_on(job) - _HEADLINE) - 2 * _SLACK)
     name = plan.material.name
-    return Page(
-        f"sheet-{name}-{sheet.number}",
-        "saw",
-        f"Cutting plan, {plan.material.title}",
-        SAY_SHEET,
-        "sheet.html",
-        {
-            "plan": plan,
-            "sheet": sheet,
-            "drawing": drawing,
-            "groups": step_groups(sheet, printing),
-            "foot": foot_words(plan, sheet, printing),
-            "unlettered": unlettered,
-        },
-        frozenset(board.holder for board in sheet.boards if board.use == "piece"),
-        f"sheet {sheet.number} {plan.material.title}",
-        long=True,
-        part=f"{sheet.number} of {len(plan.sheets)}",
-        more=sheet.number > 1,
-    )
+    for index, held in enumerate(shared):
+        yield Page(
+            f"steps-{name}-{sheet.number}-{index + 1}" if index else f"sheet-{name}-{sheet.number}",
+            "saw",
+            f"Cutting plan, {plan.material.title}",
+            SAY_SHEET,
+            "sheet.html",
+            {
+                "plan": plan,
+                "sheet": sheet,
+                "drawing": None if index else fitted.drawing,
+                "groups": held,
+                "foot": foot_words(plan, sheet, printing),
+                "unlettered": fitted.unlettered,
+                "over": index + 1 < len(shared),
+            },
+            frozenset(board.holder for board in sheet.boards if board.use == "piece"),
+            "" if index else f"sheet {sheet.number} {plan.material.title}",
+            part=f"{sheet.number} of {len(plan.sheets)}" + (", its further steps" if index else ""),
+            more=sheet.number > 1 or index > 0,
+            strip=fitted.strip,
+        )
+
+
+def parted_steps(
+    groups: Sequence[StepGroup], first: float, later: float
+) -> list[tuple[StepGroup, ...]]:
+    """Steps shared out over pages with `first` millimetres on the first and `later` on others; a
+    group that is broken says its heading again."""
+    pages: list[list[StepGroup]] = [[]]
+    left = first
+    for group in groups:
+        held: list[Step] = []
+        heading = group.heading
+        left -= _GROUP
+        for step in group.steps:
+            if left < _STEP:
+                if held:
+                    pages[-1].append(StepGroup(heading, tuple(held)))
+                    heading = f"{group.heading}, continued"
+                pages.append([])
+                held, left = [], later - _GROUP
+            held.append(step)
+            left -= _STEP
+        pages[-1].append(StepGroup(heading, tuple(held)))
+    return [tuple(page) for page in pages]
 
 
 def foot_words(plan: MaterialPlan, sheet: PlannedSheet, printing: Printing) -> str:
@@ -237,31 +313,69 @@ def _list_title(setting: Setting) -> str:
     return f"{tool}, to trim"
 
 
-def _rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> Page:
+Block = tuple[str, str, tuple[ListRow, ...]]
+"""What a rip list is set from: `head`, `rows` with their title, `keep` or `line`."""
+
+
+def _rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> Iterator[Page]:
     printing = printing_of(job)
-    return Page(
-        f"rip-list-{plan.material.name}",
-        "saw",
-        f"Rip list, {plan.material.title}",
-        SAY_LIST,
-        "rip_list.html",
-        {
-            "plan": plan,
-            "cautions": cautions(plan, printing),
-            "groups": list_groups(plan, printing),
-            "kept": [
-                f"sheet {number}: {size_words(board, printing)}" for number, board in plan.kept
-            ],
-            "lines": offcut_lines(job, plan),
-            "used": used_words(plan, printing),
-            "unplanned": [
-                f"{each.material.title}: {each.pieces} pieces have no plan, since {each.why}."
-                for each in unplanned
-            ],
-        },
-        find=f"rip list {words(plan.material.name)}",
-        long=True,
-    )
+    warned = cautions(plan, printing)
+    missing = [
+        f"{each.material.title}: {each.pieces} pieces have no plan, since {each.why}."
+        for each in unplanned
+    ]
+    used = f"Take {used_words(plan, printing)}."
+    head = _HEADLINE + _words_high(f"{plan.why} {plan.scope}") + _words_high(used)
+    head += sum(_words_high(each) for each in missing)
+    head += sum(_CAUTION + _LINE * lines_in(each.text, 150.0) for each in warned)
+    items: list[tuple[Block, float]] = [(("head", "", ()), head)]
+    for group in list_groups(plan, printing):
+        for row in group.rows:
+            high = _LINE * lines_in(row.where, _WHERE) + _PADDING
+            items.append(
+                (
+                    ("rows", group.title, (row,)),
+                    high + (0.0 if row is not group.rows[0] else _TABLE),
+                )
+            )
+    if plan.kept:
+        kept = "; ".join(
+            f"sheet {number}: {size_words(board, printing)}" for number, board in plan.kept
+        )
+        kept = f"Mark with date and grain, and put on the rack: {kept}."
+        items.append((("keep", kept, ()), _TABLE + 2 * _words_high(kept)))
+        items += [(("line", line, ()), _words_high(line)) for line in offcut_lines(job, plan)]
+    shared = paged(items, room_on(job), _TABLE)
+    begun: set[str] = set()
+    for number, held in enumerate(shared, 1):
+        rows: dict[str, list[ListRow]] = {}
+        for kind, title, found in held:
+            if kind == "rows":
+                rows.setdefault(title, []).extend(found)
+        yield Page(
+            f"rip-list-{plan.material.name}" + (f"-{number}" if number > 1 else ""),
+            "saw",
+            f"Rip list, {plan.material.title}",
+            SAY_LIST,
+            "rip_list.html",
+            {
+                "plan": plan,
+                "first": number == 1,
+                "cautions": warned,
+                "groups": [
+                    (f"{title}, continued" if title in begun else title, found)
+                    for title, found in rows.items()
+                ],
+                "keep": "".join(text for kind, text, _ in held if kind == "keep"),
+                "lines": [text for kind, text, _ in held if kind == "line"],
+                "used": used,
+                "unplanned": missing,
+            },
+            find=f"rip list {words(plan.material.name)}" if number == 1 else "",
+            part=part_of(number, shared),
+            more=number > 1,
+        )
+        begun.update(rows)
 
 
 def offcut_lines(job: Job, plan: MaterialPlan) -> list[str]:

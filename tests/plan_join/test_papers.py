@@ -115,8 +115,12 @@ def test_a_code_is_the_one_of_its_content_with_a_quiet_zone() -> None:
     matrix = segno.make("311,1,S1,left_side", error="m", micro=False).matrix
     assert modules == len(matrix) + 8
     dark = set()
-    for x, y, wide in re.findall(r"M(\d+) (\d+)h(\d+)v1", path):
-        dark |= {(int(x) + step, int(y)) for step in range(int(wide))}
+    for left, y, moves in re.findall(r"M(\d+) (\d+)\.5([^M]*)", path):
+        x = int(left)
+        for line, wide in re.findall(r"([hm])(\d+)", moves):
+            if line == "h":
+                dark |= {(x + step, int(y)) for step in range(int(wide))}
+            x += int(wide)
     assert dark == {
         (x + 4, y + 4) for y, row in enumerate(matrix) for x, module in enumerate(row) if module
     }
