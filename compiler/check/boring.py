@@ -1,21 +1,21 @@
 """Bored holes: how deep, how near an edge, and what they run into."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from itertools import combinations
+
+from attrs import frozen
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.site import (
     Site,
     figure,
     length,
+    words_of,
 )
-from casewright.compiler.model import Box, Hole, Part
+from casewright.compiler.joints.fastening import fastener_places
+from casewright.compiler.model import AXES, Axis, Box, Hole, Part, Unit
 from casewright.lang.findings import Severity
-
-
-def _words(part: Part) -> str:
-    return part.address.replace("_", " ").replace(".", " ")
 
 
 @check(
@@ -56,11 +56,11 @@ def hole_too_deep(site: Site) -> Iterator[Report]:
                     continue
                 told.add(hole.use)
                 yield Report(
-                    f"a hole leaves {site.say(left)} of {_words(part)}",
+                    f"a hole leaves {site.say(left)} of {words_of(part)}",
                     hole.origin,
                     standings,
                     (
-                        length(_words(part), thick),
+                        length(words_of(part), thick),
                         figure("bored", hole.depth),
                         length("left", left, ruled=True),
                         length("must stay", least.value),
@@ -107,7 +107,7 @@ def hole_near_edge(site: Site) -> Iterator[Report]:
                 told.add(hole.use)
                 yield Report(
                     f"a hole lies {site.say(max(clear, Fraction(0)))} from an edge of "
-                    f"{_words(part)}",
+                    f"{words_of(part)}",
                     hole.origin,
                     standings,
                     (
@@ -131,7 +131,7 @@ def _to_edge(part: Part, hole: Hole) -> Fraction:
 @check(
     "holes-meet",
     Severity.ERROR,
-    doc="Two holes of one face run into one another, or a hole runs into a groove.",
+    doc="Two holes of one face run into one another, or a hole into a groove or a fastener.",
     why="Neither holds anything any more.",
     mend="Move one of the two rows.",
     source="geometry",
@@ -158,12 +158,13 @@ def _to_edge(part: Part, hole: Hole) -> Fraction:
 )
 def holes_meet(site: Site) -> Iterator[Report]:
     for unit, standings in site.units:
+        driven = site.once_per(unit, _driven)
         for part in unit.parts:
-            found = _meeting(part)
+            found = _meeting(part) or _on_fastener(part, driven.get(part.path, ()))
             if found is not None:
                 hole, what = found
                 yield Report(
-                    f"a hole for {hole.use.replace('_', ' ')} runs into {what} of {_words(part)}",
+                    f"a hole for {hole.use.replace('_', ' ')} runs into {what} of {words_of(part)}",
                     hole.origin,
                     standings,
                     help="move one of the two",
@@ -189,6 +190,44 @@ def _meeting(part: Part) -> tuple[Hole, str] | None:
         for cut in part.cuts:
             if cut.kind == "groove" and _in_groove(hole, cut.box, part):
                 return hole, "a groove"
+    return None
+
+
+@frozen
+class Driven:
+    """A fastener that goes right through a part: along which axis, and where on the other two."""
+
+    name: str
+    axis: Axis
+    at: Mapping[Axis, Fraction]
+
+
+def _driven(unit: Unit) -> Mapping[str, tuple[Driven, ...]]:
+    """What is driven through each part, by its path: a joint's fasteners come through the second
+    part's far face, or from one of the first's own faces."""
+    found: dict[str, list[Driven]] = {}
+    for joint in unit.joints:
+        if joint.kind != "butt" or joint.fixing is None or joint.fixing.drive != "through":
+            continue
+        for fasteners, places in fastener_places(joint):
+            for place in places:
+                at = dict(zip(AXES, place, strict=True))
+                found.setdefault(joint.second, []).append(Driven(fasteners.name, joint.axis, at))
+    return {path: tuple(each) for path, each in found.items()}
+
+
+def _on_fastener(part: Part, driven: Iterable[Driven]) -> tuple[Hole, str] | None:
+    """A hole whose bit, or whose pin, meets a fastener's middle."""
+    for fastener in driven:
+        for hole in part.holes:
+            if hole.axis != fastener.axis:
+                continue
+            apart = [
+                at.value - fastener.at[axis] for axis, at in zip(hole.at_axes, hole.at, strict=True)
+            ]
+            radius = hole.diameter.value / 2
+            if sum((each * each for each in apart), Fraction(0)) < radius * radius:
+                return hole, f"a {fastener.name.replace('_', ' ')}"
     return None
 
 

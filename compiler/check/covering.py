@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.site import Site, Standing, assemblies, figure, length
-from casewright.compiler.model import Feature
+from casewright.compiler.check.site import Site, Standing, assemblies, figure, length, parts
+from casewright.compiler.model import Box, Feature
 from casewright.lang.findings import Figure, Label, Severity
 
 PIPES = ("waste", "water", "gas")
@@ -270,7 +270,10 @@ def covers_radiator(site: Site) -> Iterator[Report]:
     Severity.WARNING,
     doc="An outlet lies behind a unit.",
     why="It can't be reached any more, unless the back is cut out for it.",
-    mend="Move the unit or the outlet; where it is meant, accept the finding and say so.",
+    mend=(
+        "Move the unit or the outlet, or cut the unit's back out for it; where it is meant, accept "
+        "the finding and say so."
+    ),
     source="common practice",
     bad="""
     room galley {
@@ -301,7 +304,7 @@ def covers_radiator(site: Site) -> Iterator[Report]:
 )
 def covers_outlet(site: Site) -> Iterator[Report]:
     for standing, feature in _before(site, "outlet"):
-        if standing.placed.kind == "unit":
+        if standing.placed.kind == "unit" and not _cut_out(standing, feature):
             yield Report(
                 f"{feature.name} lies behind {standing.name}",
                 standing.line,
@@ -309,6 +312,24 @@ def covers_outlet(site: Site) -> Iterator[Report]:
                 labels=_label(feature, "it is here"),
                 help="move one of them, or accept it and say what is cut out for it",
             )
+
+
+def _cut_out(standing: Standing, feature: Feature) -> bool:
+    """Whether every part of a unit's back that lies before a feature is cut out for it."""
+    across = feature.at.value + feature.wide.value / 2 - standing.left
+    up = feature.up.value + feature.high.value / 2 - standing.low
+    backs = [
+        part
+        for part in (parts(standing.unit, "back", "hanging") if standing.unit is not None else ())
+        if _holds(part.box, across, up)
+    ]
+    return bool(backs) and all(
+        any(_holds(cut.box, across, up) for cut in part.cuts) for part in backs
+    )
+
+
+def _holds(box: Box, across: Fraction, up: Fraction) -> bool:
+    return box.across[0] < across < box.across[1] and box.up[0] < up < box.up[1]
 
 
 @check(

@@ -1,6 +1,6 @@
 """Fronts and what is seen: gaps, lines, finished ends, room for what is put inside."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import pairwise
 
@@ -277,32 +277,45 @@ def front_past_wall(site: Site) -> Iterator[Report]:
     """,
 )
 def seen_end(site: Site) -> Iterator[Report]:
+    for standing in site.standings if site.allowance("scribe_least") is not None else ():
+        if standing.placed.kind != "unit":
+            continue
+        for side in ends_seen(site, standing):
+            if not _finished(site, standing, side):
+                yield Report(
+                    f"the {side} end of {standing.name} is seen and not finished",
+                    standing.line,
+                    (standing,),
+                    help="finish that end with a panel, or build its side of the fronts' material",
+                )
+
+
+def ends_seen(site: Site, standing: Standing) -> tuple[str, ...]:
+    """Which ends of a unit on a wall are seen from the room: left, right."""
+    return site.once(_all_ends_seen).get(id(standing), ())
+
+
+def _all_ends_seen(site: Site) -> Mapping[int, tuple[str, ...]]:
+    found: dict[int, tuple[str, ...]] = {}
     for run, row in site.rows:
         wall = site.walls.get(run.wall)
-        if wall is None or site.allowance("scribe_least") is None:
-            continue
-        for index, standing in enumerate(row):
-            if standing.unit is None or standing.placed.kind != "unit":
+        for index, standing in enumerate(row if wall is not None else ()):
+            if standing.unit is None or wall is None:
                 continue
             left = row[index - 1] if index else None
             right = row[index + 1] if index + 1 < len(row) else None
-            for side, beside, at_wall in (
-                ("left", left, standing.left == 0),
-                ("right", right, standing.right == wall.length.value),
-            ):
-                seen = beside.placed.kind == "space" if beside is not None else not at_wall
-                if (
-                    seen
-                    and not _covered(site, standing, side)
-                    and not _finished(site, standing, side)
-                ):
-                    yield Report(
-                        f"the {side} end of {standing.name} is seen and not finished",
-                        standing.line,
-                        (standing,),
-                        help="finish that end with a panel, or build its side of the fronts' "
-                        "material",
-                    )
+            around = standing.placed.returns
+            found[id(standing)] = tuple(
+                side
+                for side, beside, at_wall in (
+                    ("left", left, standing.left == 0),
+                    ("right", right, standing.right == wall.length.value),
+                )
+                if not (around is not None and around.end == side)
+                and (beside.placed.kind == "space" if beside is not None else not at_wall)
+                and not _covered(site, standing, side)
+            )
+    return found
 
 
 def _covered(site: Site, standing: Standing, side: str) -> bool:
@@ -370,7 +383,7 @@ def too_shallow(site: Site) -> Iterator[Report]:
     plate = site.allowance("plate")
     shallow: dict[Fraction, list[Standing]] = {}
     for unit, standings in site.units if plate is not None else ():
-        backs = [part.box.deep[0] for part in parts(unit, "back")]
+        backs = [part.box.deep[0] for part in parts(unit, "back") if not unit.mouths]
         if unit.role == HUNG and backs and plate is not None and min(backs) < plate.value:
             shallow.setdefault(min(backs), []).extend(standings)
     for clear, found in shallow.items():

@@ -7,15 +7,18 @@ from math import ceil
 from attrs import evolve
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.fronts import ends_seen
 from casewright.compiler.check.hanging import weight_of_parts
 from casewright.compiler.check.site import (
     Site,
+    Standing,
     assemblies,
     figure,
     inside,
     length,
     parts,
     weight,
+    words_of,
 )
 from casewright.compiler.model import Assembly, Joint, Part, Unit
 from casewright.compiler.shop.yardstick import Goods
@@ -216,23 +219,19 @@ def fastener_through(site: Site) -> Iterator[Report]:
                 continue
             told.add(name + first.role + second.role)
             yield Report(
-                f"{name} is {site.say(long - room)} longer than {_words(first)} and "
-                f"{_words(second)} together",
+                f"{name} is {site.say(long - room)} longer than {words_of(first)} and "
+                f"{words_of(second)} together",
                 joint.origin,
                 standings,
                 (
-                    length(_words(first), first.box.size(joint.axis)),
-                    length(_words(second), second.box.size(joint.axis)),
+                    length(words_of(first), first.box.size(joint.axis)),
+                    length(words_of(second), second.box.size(joint.axis)),
                     length("both", room, ruled=True),
                     length(name, long),
                     length("too long", long - room, ruled=True),
                 ),
                 help="name a shorter fastener in the fixing",
             )
-
-
-def _words(part: Part) -> str:
-    return part.address.replace("_", " ").replace(".", " ")
 
 
 def _comes_through(
@@ -257,3 +256,79 @@ def _comes_through(
 
 def parts_by_path(unit: Unit) -> dict[str, Part]:
     return {part.path: part for part in unit.parts}
+
+
+@check(
+    "fastener-shows",
+    Severity.WARNING,
+    doc="Screws or staples are driven through a face that is seen.",
+    why="Their heads stand in the finished side of the kitchen.",
+    mend="Finish that end with a panel, or join it from inside.",
+    source="geometry: the face a fastener is driven from, against the ends that are seen",
+    bad="""
+    use plain_room
+    fixing driven { hold screw every 12 ends 2  drive through }
+    construction ours from shop {
+      part rail of ply  across box.left_side .. box.right_side  deep 8 to box.back_panel {
+        up from box.floor + 3
+      }
+      join rail to box.left_side box.right_side with driven
+      step rail
+    }
+    run sink_wall on north from left length 30 {
+      space 6
+      S1: open_base 24  built ours
+    }
+    """,
+    good="""
+    use plain_room
+    fixing driven { hold screw every 12 ends 2  drive through }
+    construction ours from shop {
+      part rail of ply  across box.left_side .. box.right_side  deep 8 to box.back_panel {
+        up from box.floor + 3
+      }
+      join rail to box.left_side box.right_side with driven
+      step rail
+    }
+    run sink_wall on north from left length 36 {
+      filler 6
+      S1: open_base 24  built ours
+      filler 6
+    }
+    """,
+)
+def fastener_shows(site: Site) -> Iterator[Report]:
+    for unit, standings in site.units:
+        shown = {
+            side: joint
+            for joint in unit.joints
+            if (side := _end_driven_through(site, unit, joint)) is not None
+        }
+        by_sides: dict[tuple[str, ...], list[Standing]] = {}
+        for standing in standings if shown else ():
+            sides = tuple(side for side in ends_seen(site, standing) if side in shown)
+            if sides:
+                by_sides.setdefault(sides, []).append(standing)
+        for sides, about in by_sides.items():
+            ends = "both ends, which are" if len(sides) > 1 else f"the {sides[0]} end, which is"
+            yield Report(
+                f"fasteners are driven through {ends} seen",
+                shown[sides[0]].origin,
+                tuple(about),
+                help="finish that end with a panel, or join it from inside",
+            )
+
+
+def _end_driven_through(site: Site, unit: Unit, joint: Joint) -> str | None:
+    """The end of a unit, left or right, through which a joint is fastened from outside."""
+    fixing = joint.fixing
+    if fixing is None or fixing.drive != "through" or joint.axis != "across" or not fixing.hold:
+        return None
+    second = site.once_per(unit, parts_by_path).get(joint.second)
+    if second is None:
+        return None
+    if joint.side < 0 and second.box.across[0] <= 0:
+        return "left"
+    if joint.side > 0 and second.box.across[1] >= unit.width.value:
+        return "right"
+    return None

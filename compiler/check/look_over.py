@@ -6,6 +6,7 @@ from difflib import get_close_matches
 from attrs import evolve
 
 from casewright.compiler.check import (
+    banding,
     boring,
     bringing,
     covering,
@@ -42,6 +43,7 @@ MODULES = (
     strength,
     hanging,
     making,
+    banding,
     panels,
     bringing,
     unknown,

@@ -12,8 +12,9 @@ from casewright.compiler.check.site import (
     inside,
     length,
     parts,
+    words_of,
 )
-from casewright.compiler.model import Axis, Blank, Material, Part, Saw, Stock
+from casewright.compiler.model import AXES, Axis, Blank, Cut, Material, Part, Saw, Stock, Unit
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
@@ -77,7 +78,7 @@ def larger_than_sheet(site: Site) -> Iterator[Report]:
             best = max(material.stock, key=lambda stock: stock.width * stock.length)
             wide, long = _usable(best, saw)
             yield Report(
-                f"{_words(part)} is larger than any sheet of {material.title}",
+                f"{words_of(part)} is larger than any sheet of {material.title}",
                 part.origin,
                 standings,
                 (
@@ -88,10 +89,6 @@ def larger_than_sheet(site: Site) -> Iterator[Report]:
                 ),
                 help="part it in two, or choose a larger sheet",
             )
-
-
-def _words(part: Part) -> str:
-    return part.address.replace("_", " ").replace(".", " ")
 
 
 @check(
@@ -126,7 +123,7 @@ def too_narrow(site: Site) -> Iterator[Report]:
             least = min(part.cut_width.value, part.cut_length.value)
             if least < saw.least.value:
                 yield Report(
-                    f"{_words(part)} is a strip of {site.say(least)}; "
+                    f"{words_of(part)} is a strip of {site.say(least)}; "
                     f"{site.say(saw.least.value)} is the least that is ripped",
                     part.origin,
                     standings,
@@ -194,11 +191,11 @@ def groove_too_deep(site: Site) -> Iterator[Report]:
                 if axis != part.thick_axis or left >= least.value:
                     continue
                 yield Report(
-                    f"a groove leaves {site.say(left)} of {_words(part)}",
+                    f"a groove leaves {site.say(left)} of {words_of(part)}",
                     cut.origin,
                     standings,
                     (
-                        length(_words(part), part.thick.value),
+                        length(words_of(part), part.thick.value),
                         figure("groove", cut.depth),
                         length("left", left, ruled=True),
                         figure("must stay", least),
@@ -211,6 +208,98 @@ def groove_too_deep(site: Site) -> Iterator[Report]:
 def _depth_axis(part: Part, depth: Fraction) -> Axis:
     """The axis a groove goes deep along: that of the part's thickness, where it isn't the whole."""
     return part.thick_axis if depth < part.thick.value else part.width_axis
+
+
+@check(
+    "dado-by-name",
+    Severity.WARNING,
+    doc="A dado that is cut to a stated width is wider than the board that stands in it.",
+    why=(
+        "Board sold as 3/4 is often 23/32: in a dado cut for its name it stands loose, and the "
+        "glue bridges a gap."
+    ),
+    mend="Say the dado's width by the board's own thickness, as `shelf.thick`, or let `join into` "
+    "make it.",
+    source="arithmetic: width of the cut less the board's actual thickness",
+    bad="""
+    use plain_room
+    sheet thin_ply { thick 23/32  stock 48 by 96  grain yes  density 42  modulus 1800000 }
+    construction ours from shop {
+      part post of ply  across 3/4 centred  up 10 from box.floor  deep 10 from front + 6  grain up {
+        cut up 3/4 from bottom + 5  across 1/4 from left
+      }
+      part rail of thin_ply  across box.left_side .. post.left + 1/4  deep 10 from front + 6 {
+        up from post.bottom + 5
+      }
+      join post to box.floor with screwed
+      join rail to post box.left_side with screwed
+      step rail post
+    }
+    run sink_wall on north from left length 44 {
+      S1: open_base 44  built ours
+    }
+    """,
+    good="""
+    use plain_room
+    sheet thin_ply { thick 23/32  stock 48 by 96  grain yes  density 42  modulus 1800000 }
+    construction ours from shop {
+      part post of ply  across 3/4 centred  up 10 from box.floor  deep 10 from front + 6  grain up {
+        cut up 23/32 from bottom + 5  across 1/4 from left
+      }
+      part rail of thin_ply  across box.left_side .. post.left + 1/4  deep 10 from front + 6 {
+        up from post.bottom + 5
+      }
+      join post to box.floor with screwed
+      join rail to post box.left_side with screwed
+      step rail post
+    }
+    run sink_wall on north from left length 44 {
+      S1: open_base 44  built ours
+    }
+    """,
+)
+def dado_by_name(site: Site) -> Iterator[Report]:
+    loose = site.allowance("dado_loose")
+    for unit, standings in site.units if loose is not None else ():
+        for part in unit.parts:
+            for cut in part.cuts:
+                held = _stands_in(unit, part, cut)
+                if held is None or loose is None:
+                    continue
+                free = cut.box.size(held.thick_axis) - held.thick.value
+                if not loose.value < free < held.thick.value / 2:
+                    continue
+                yield Report(
+                    f"{words_of(held)} stands {site.say(free)} loose in the dado of "
+                    f"{words_of(part)}",
+                    cut.origin,
+                    standings,
+                    (
+                        length("the dado is wide", cut.box.size(held.thick_axis)),
+                        figure(f"{held.material.title} is thick", held.thick),
+                        length("loose by", free, ruled=True),
+                    ),
+                    help="cut the dado to the board's own thickness",
+                )
+
+
+def _stands_in(unit: Unit, part: Part, cut: Cut) -> Part | None:
+    """The board that stands with its thickness in a stated cut of a part, if one does."""
+    if cut.kind != "cut":
+        return None
+    for other in unit.parts:
+        if other is part or other.hardware:
+            continue
+        shared = all(
+            max(cut.box.along(axis)[0], other.box.along(axis)[0])
+            < min(cut.box.along(axis)[1], other.box.along(axis)[1])
+            for axis in AXES
+        )
+        low, high = cut.box.along(other.thick_axis)
+        within = low <= other.box.along(other.thick_axis)[0] < high
+        if shared and within and high - low < part.box.size(other.thick_axis):
+            return other
+    return None
 
 
 @check(
