@@ -7,6 +7,7 @@ from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
 from casewright.compiler.papers.estimate_pages import estimate_pages
 from casewright.compiler.papers.files import write_papers
 from casewright.compiler.papers.label_pages import label_pages
+from casewright.compiler.papers.linear_pages import linear_csv, linear_pages
 from casewright.compiler.papers.lumber_list import lumber_csv
 from casewright.compiler.papers.lumber_pages import lumber_pages
 from casewright.compiler.papers.pages import Page
@@ -26,6 +27,7 @@ def work_pages(job: Job, work: ShopWork) -> Iterator[Page]:
     """Pages about the whole job that the shop's own reckoning stands behind."""
     yield from estimate_pages(job, work.estimate)
     yield from buy_pages(job, work.buying, work.estimate)
+    yield from linear_pages(job, work.linear.lists, work.buying)
     yield from sheet_pages(job, work.sheets.plans, work.sheets.unplanned)
     yield from lumber_pages(job, work.boards.plans, work.boards.unplanned)
     yield from label_pages(job, work.sheets.plans)
@@ -48,6 +50,8 @@ def book_files(
     files = write_papers(job, findings, why, pages, chapters=chapters, only=tag)
     if work is not None and tag is None and "buy" in chapters:
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()
+        if work.linear.lists:
+            files["linear_list.csv"] = linear_csv(job, work.linear.lists).encode()
     if work is not None and tag is None and "saw" in chapters:
         files.update(work.files)
         if work.boards.plans:

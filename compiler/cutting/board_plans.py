@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from attrs import field, frozen
 
 from casewright.compiler.cutting.board_cuts import LumberPlan, lumber_plan
-from casewright.compiler.cutting.board_files import PREFIX
+from casewright.compiler.cutting.board_files import BOARDS as FILE
 from casewright.compiler.cutting.boards import (
     LUMBER,
     BoardsWanted,
@@ -62,7 +62,7 @@ def board_plans(job: Job, effort: Effort = BOARDS) -> tuple[BoardPlans, tuple[Fi
         held = [each for each, _ in made if each is not None]
         plans.append(lumber_plan(wanted, held))
         for index, each in enumerate(held, 1):
-            name = f"{PREFIX}{material.name}" + (f"_{index}" if len(held) > 1 else "")
+            name = f"{FILE}{material.name}" + (f"_{index}" if len(held) > 1 else "")
             planned[name] = each
     return BoardPlans(tuple(plans), planned, tuple(unplanned)), tuple(findings)
 

@@ -13,6 +13,7 @@ from math import ceil
 
 from casewright.compiler.cutting.board_cuts import LumberPlan
 from casewright.compiler.cutting.board_plans import BoardPlans
+from casewright.compiler.cutting.linear import LinearLists
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned, Used
 from casewright.compiler.model import EDGES, Box, Job, Joint, Part, Placed
 from casewright.compiler.plan.lumber import Board, board_feet, gross, rough_thickness
@@ -25,6 +26,7 @@ CUBIC_INCHES_OF_A_METRE = (Fraction(1000) / INCH) ** 3
 
 
 NO_BOARDS = BoardPlans()
+NO_LINEAR = LinearLists()
 
 
 def buying_list(
@@ -32,12 +34,15 @@ def buying_list(
     plans: Sequence[MaterialPlan],
     unplanned: Sequence[NotPlanned] = (),
     boards: BoardPlans = NO_BOARDS,
+    linear: LinearLists = NO_LINEAR,
 ) -> BuyingList:
-    """What a job needs that is bought; sheets by `plans`, lumber by `boards`."""
+    """What a job needs that is bought; sheets by `plans`, lumber by `boards`, what runs along
+    units by `linear`."""
     rows = (
         *_sheets(job, plans),
         *_lumber(job, boards),
         *_bands(job),
+        *_linear(job, linear),
         *_hardware(job),
         *_fasteners(job),
         *_coats(job),
@@ -220,6 +225,29 @@ def _bands(job: Job) -> Iterator[Needed]:
         if not over:
             note += ", nothing over at their ends"
         yield _row(job, "bands", name, titles[name], "inch", of, needed, note=note)
+
+
+def pieces_words(count: int) -> str:
+    """`1 piece`, `3 pieces`."""
+    return f"{count} piece" if count == 1 else f"{count} pieces"
+
+
+def _linear(job: Job, linear: LinearLists) -> Iterator[Needed]:
+    for each in linear.lists:
+        whole = sum(each.bars, Fraction(0))
+        shares: dict[str, Fraction] = {}
+        for piece in each.pieces:
+            for holder, length_of in piece.shares.items():
+                _add(shares, holder, length_of)
+        run = sum(shares.values(), Fraction(0))
+        for long in sorted(set(each.bars)):
+            count = each.bars.count(long)
+            uses = {holder: count * share / run for holder, share in shares.items()}
+            yield _row(
+                job, "linear", each.linear.name, each.linear.title, "piece", uses,
+                Fraction(count), long=long,
+                note=f"{pieces_words(len(each.pieces))}; {percent(run / whole)} of it is used",
+            )  # fmt: skip
 
 
 def _hardware(job: Job) -> Iterator[Needed]:

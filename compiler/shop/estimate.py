@@ -34,6 +34,8 @@ MINUTES_OF_AN_HOUR = 60
 
 _PIECES: Final[Mapping[str, int]] = {"piece": 1, "pair": 2, "hundred": 100, "thousand": 1000}
 
+_INCHES: Final[Mapping[str, Fraction]] = {"foot": Fraction(12), "metre": 1000 / INCH}
+
 
 def apportion(total: int, weights: Sequence[Fraction]) -> list[int]:
     """`total` in whole parts by `weights` (none below nothing), which add up to it exactly.
@@ -173,10 +175,9 @@ def _held_by(book: _Book, price: Price, row: Needed) -> Fraction:
     """How much of a row's own measure one price pays for."""
     if price.per in _PIECES:
         return Fraction(_PIECES[price.per])
-    if price.per == "foot":
-        return Fraction(12)
-    if price.per == "metre":
-        return 1000 / INCH
+    if price.per in _INCHES:
+        # What runs along units is counted in its bought lengths.
+        return _INCHES[price.per] / (row.long or 1 if row.section == "linear" else 1)
     if price.per == "pack" and row.section != "coats" and row.bought is not None:
         return row.bought.pack or Fraction(1)
     if price.per == "cubic_metre" and row.measure == "board foot":
@@ -188,8 +189,11 @@ def _held_by(book: _Book, price: Price, row: Needed) -> Fraction:
 
 def _amount_words(amount: Fraction, row: Needed, price: Price) -> str:
     per = price.per.replace("_", " ")
+    if row.section == "linear" and row.long is not None and price.per in _INCHES:
+        feet = "feet" if price.per == "foot" else price.per
+        return f"{plain(amount * row.long / _INCHES[price.per])} {feet}"
     if row.measure == "inch" and price.per in ("foot", "metre", "pack"):
-        inches = {"foot": Fraction(12), "metre": 1000 / INCH}.get(price.per)
+        inches = _INCHES.get(price.per)
         if inches is not None:
             return f"{plain(amount / inches)} {price.per if price.per == 'metre' else 'feet'}"
         return f"{plain(amount / 12)} feet by the {row.bought.pack_title if row.bought else per}"

@@ -8,7 +8,7 @@ from attrs import field, frozen
 
 from casewright.compiler.shop.supply import Bought, Rates
 
-Section = Literal["sheets", "lumber", "bands", "hardware", "fasteners", "coats"]
+Section = Literal["sheets", "lumber", "bands", "linear", "hardware", "fasteners", "coats"]
 
 Measure = Literal["sheet", "board foot", "cubic metre", "inch", "piece", "pack"]
 

@@ -83,7 +83,7 @@ def _boards(reader: "SupplyReader", statement: Statement) -> Boards | None:
         value = reader.positive_measure(statement.clause(word), f"{name} {word}", word)
         return value.value if value is not None else None
 
-    lengths = _lengths(reader, statement.clause("lengths"))
+    lengths = lengths_of(reader, statement.clause("lengths"))
     if not lengths:
         reader.complain(
             "value-missing",
@@ -139,7 +139,8 @@ def _left_of(boards: Boards) -> tuple[str, str] | None:
     return None
 
 
-def _lengths(reader: "SupplyReader", clause: Clause | None) -> tuple[Fraction, ...]:
+def lengths_of(reader: "SupplyReader", clause: Clause | None) -> tuple[Fraction, ...]:
+    """The lengths that a clause lists, the shortest first; what is no length is blamed."""
     found: set[Fraction] = set()
     for expression in clause.values if clause is not None else ():
         value = _length(reader, expression)

@@ -29,6 +29,7 @@ PRICED: Final = {
     "fitting": (*BY_COUNT, "pack"),
     "fastener": (*BY_COUNT, "pack"),
     "coat": ("pack",),
+    "linear": (*BY_LENGTH, "piece"),
 }
 """What a thing of each kind may be priced for."""
 

@@ -10,6 +10,7 @@ from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.parts import called
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.read_boards import read_boards
+from casewright.compiler.shop.read_linear import read_linear
 from casewright.compiler.shop.read_rates import read_rates
 from casewright.compiler.shop.supply import Bought, Coat, OnHand, Supply
 from casewright.compiler.text.resolve import DATA, Program
@@ -20,6 +21,9 @@ from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggest
 from casewright.lang.tree import Expression, Text
 
 T = TypeVar("T")
+
+PRICED_KINDS = (*DATA, "coat", "linear")
+"""Kinds of declared things that can be bought."""
 
 
 def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding, ...]]:
@@ -41,7 +45,7 @@ def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding
         if (declaration := program.find(kind, name)) is not None
     }
     rates, rating = read_rates(program, reader, bought)
-    supply = Supply(bought, on_hand, coats, titles, rates, read_boards(reader))
+    supply = Supply(bought, on_hand, coats, titles, rates, read_boards(reader), read_linear(reader))
     return supply, (*reader.findings, *rating)
 
 
@@ -86,10 +90,10 @@ class SupplyReader(Reader):
     def kind_of(self, expression: Expression) -> str:
         """The kind of the thing that is named; empty, with a finding, where there is none."""
         name = bare_word(expression)
-        for kind in (*DATA, "coat"):
+        for kind in PRICED_KINDS:
             if self.program.find(kind, name) is not None:
                 return kind
-        known = [each for kind in (*DATA, "coat") for each in self.program.names(kind)]
+        known = [each for kind in PRICED_KINDS for each in self.program.names(kind)]
         self.findings.append(
             error(
                 "unknown-thing",

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from attrs import frozen
 
 from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
+from casewright.compiler.cutting.linear import LinearLists, linear_lists
 from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
 from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
 from casewright.compiler.model import Job
@@ -23,6 +24,7 @@ class ShopWork:
 
     sheets: SheetPlans
     boards: BoardPlans
+    linear: LinearLists
     buying: BuyingList
     estimate: Estimate | None
 
@@ -35,7 +37,7 @@ class ShopWork:
     def files(self) -> Mapping[str, bytes]:
         """Plans and certificates as files of the book, by path."""
         titles = {plan.material.name: plan.material.title for plan in self.sheets.plans}
-        made = {**self.sheets.planned, **self.boards.planned}
+        made = {**self.sheets.planned, **self.boards.planned, **self.linear.planned}
         return plan_files(
             (name, titles.get(name, name), each.request, each.plan, each.certificate)
             for name, each in made.items()
@@ -46,7 +48,8 @@ class ShopWork:
         """How many sheets or boards of each material, and why fewer can't do or what is open."""
         sheets = [(plan.material.title, plan.headline) for plan in self.sheets.plans]
         boards = [(plan.material.title, plan.headline) for plan in self.boards.plans]
-        return tuple(f"{title}: {headline}" for title, headline in (*sheets, *boards))
+        linear = [(each.linear.title, each.headline) for each in self.linear.lists]
+        return tuple(f"{title}: {headline}" for title, headline in (*sheets, *boards, *linear))
 
 
 def shop_work(
@@ -58,6 +61,7 @@ def shop_work(
     """
     sheets, findings = sheet_plans(job, HARD if hard else DEFAULT, None if hard else held)
     boards, lumbering = board_plans(job)
-    buying = buying_list(job, sheets.plans, sheets.unplanned, boards)
-    work = ShopWork(sheets, boards, buying, estimate(job, sheets.plans, buying))
-    return work, (*findings, *lumbering)
+    linear, running = linear_lists(job)
+    buying = buying_list(job, sheets.plans, sheets.unplanned, boards, linear)
+    work = ShopWork(sheets, boards, linear, buying, estimate(job, sheets.plans, buying))
+    return work, (*findings, *lumbering, *running)

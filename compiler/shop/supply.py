@@ -76,6 +76,24 @@ class Boards:
 
 
 @frozen
+class Linear:
+    """What comes by the length and runs along units: along what serves a role of `along`, and past
+    what serves one of `past`. It follows the units' `edge`, top or bottom. `lengths` are bought,
+    the shortest first; a piece is cut `over` longer at each end, and no joint stands beside what
+    serves a role of `clear_of`."""
+
+    name: str
+    title: str
+    along: tuple[str, ...]
+    past: tuple[str, ...]
+    edge: str
+    lengths: tuple[Fraction, ...]
+    over: Fraction
+    clear_of: tuple[str, ...]
+    span: Span | None = field(eq=False)
+
+
+@frozen
 class Coat:
     """What is spread on parts of some materials, or in joints of some fixings, `coats` times;
     `covers` is what a pack covers once."""
@@ -160,6 +178,7 @@ class Supply:
     titles: Mapping[str, str] = field(factory=dict, eq=False)
     rates: Rates | None = None
     boards: tuple[Boards, ...] = ()
+    linear: tuple[Linear, ...] = ()
 
     def how(self, name: str) -> Bought | None:
         """How a thing is bought, where the text says."""

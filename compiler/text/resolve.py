@@ -34,6 +34,7 @@ DECLARED = frozenset(
         "saw",
         "offcut",
         "lot",
+        "linear",
         "coat",
         "rates",
         "allowances",

@@ -1,6 +1,6 @@
 """The words for buying and price: packs, stock on hand, coats, and a shop's rates."""
 
-from casewright.compiler.words.clauses import flag, many, one
+from casewright.compiler.words.clauses import ROLES, flag, many, one
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
 PRICED_PER = (
@@ -73,6 +73,23 @@ BUYING = (
             one("defects", "a share", "this share of a board's length is cut out"),
             one("strip", "a length", "the widest strip of a panel that is glued up"),
             _choice("first", "the first cut of a board", ("rip", "crosscut")),
+        ),
+        block=True,
+    ),
+    HeadRule(
+        "linear",
+        "what comes by the length and runs along units: moulding, light rail, counter",
+        "a name",
+        1,
+        1,
+        clauses=(
+            ClauseRule("along", Takes.MANY, "roles", "runs along what serves these", choices=ROLES),
+            ClauseRule("past", Takes.MANY, "roles", "and past what serves these", choices=ROLES),
+            _choice("edge", "the edge of a unit that it runs along", ("top", "bottom")),
+            many("lengths", "lengths", "the lengths it is bought in"),
+            one("over", "a length", "cut longer at each end of a piece, and trimmed off"),
+            ClauseRule("clear_of", Takes.MANY, "roles", "no joint beside these", choices=ROLES),
+            one("called", "words in quotes", "how papers name it"),
         ),
         block=True,
     ),

@@ -47,6 +47,7 @@ KITCHEN = (
             "buy",
             "on_hand",
             "boards",
+            "linear",
             "coat",
             "rates",
             "allowances",

@@ -14,6 +14,9 @@ from tests.plan_join.kitchens import kitchens
 from tests.test_imports import IMPORTS, under
 
 PRICED = kitchens()["tack_room/tack_room.case"]
+PLANS = 7
+"""Those of the tack room: four sheets, two lumbers, a bench top."""
+
 SMALL = kitchens()["first_cabinet/first_cabinet.case"]
 
 
@@ -34,7 +37,8 @@ def copy(book: Path, tmp_path: Path) -> Path:
 def test_the_book_holds_a_plan_and_a_certificate_of_every_material(book: Path) -> None:
     names = {path.name for path in (book / "plans").iterdir()}
     materials = {"birch_ply", "half_ply", "thin_ply", "white_melamine"}
-    materials |= {"boards_hard_maple", "boards_thick_poplar"}
+    materials |= {"boards_hard_maple", "boards_thick_poplar", "linear_bench_top"}
+    assert len(materials) == PLANS
     assert names == {f"{each}{end}" for each in materials for end in (".json", ".certificate.txt")}
     assert (book / "buying_list.csv").is_file()
 
@@ -42,7 +46,7 @@ def test_the_book_holds_a_plan_and_a_certificate_of_every_material(book: Path) -
 def test_what_was_built_holds(book: Path) -> None:
     result = ran("verify", book)
     assert result.code == 0
-    assert result.out.count("It holds.\n") == 6
+    assert result.out.count("It holds.\n") == PLANS
     assert "white_melamine: 2 sheets, and 1 can't do. It holds." in result.out
     assert "boards_hard_maple: 2 boards, and 1 can't do. It holds." in result.out
 
@@ -53,7 +57,7 @@ def test_the_plans_folder_alone_will_do(book: Path) -> None:
 
 def test_as_json(book: Path) -> None:
     told: Any = json.loads(ran("verify", book, "--as", "json").out)
-    assert [each["problems"] for each in told["plans"]] == [[]] * 6
+    assert [each["problems"] for each in told["plans"]] == [[]] * PLANS
 
 
 Change = Callable[[Any], None]
@@ -138,7 +142,7 @@ def test_a_plan_that_was_tampered_with_does_not_hold(copy: Path, change: Change)
     result = ran("verify", copy)
     assert result.code == 1
     assert "white_melamine: does not hold: " in result.out
-    assert result.out.count("It holds.\n") == 5
+    assert result.out.count("It holds.\n") == PLANS - 1
 
 
 @pytest.mark.parametrize(
