@@ -13,7 +13,7 @@ from casewright.compiler.construct.mouths import faces_of, made_in, meeting, of_
 from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.scope import MOUTH, Scope, Turn, twin
-from casewright.compiler.construct.sets import each_word, turns_of
+from casewright.compiler.construct.sets import OF_MEMBERS, each_word, turns_of
 from casewright.compiler.construct.things import DIAGONALS, Thing, diagonal_of
 from casewright.compiler.construct.values import Missing, Several, Value
 from casewright.compiler.construct.wording import written
@@ -225,13 +225,15 @@ class Holder:
         )
 
     def made_for(self, word: str, item: Leaf | Member) -> Thing | Missing | None:
-        """The thing called `word` made for `item`: Missing where its conditions are not so, None
-        where this holder makes no such thing for such items."""
+        """The thing called `word` made for `item`: Missing where its conditions are not so, or
+        it is made for other members; None where this holder makes none for such items."""
         makes = False
         for declared in self.index[self.textual(word)]:
             for guard in declared.guards:
                 if guard.statement.rule != "for" or declared.statement.rule not in PLACED:
                     continue
+                of_members = each_word(guard.statement) in OF_MEMBERS
+                makes = makes or (of_members and isinstance(item, Member))
                 for turn in self.turns(guard.statement, self.scope(), every=True):
                     same = Turn(turn.word, item, 0, 0).key == turn.key
                     makes = makes or same

@@ -1,6 +1,7 @@
 """The tree of openings: stacks, rows, what fills them, and what stands between two."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 from attrs import frozen
@@ -136,6 +137,34 @@ class Node(Spatial):
             yield from child.members()
             if index < len(self.children) - 1:
                 yield Member(self, index)
+
+    @property
+    def nesting(self) -> int:
+        """How many members deep it is: 0 for an opening."""
+        inside = max((child.nesting for child in self.children), default=0)
+        standing = len(self.children) > 1 and Member(self, 0).stands
+        return inside + 1 if standing else inside
+
+    def as_built(self) -> "Iterator[Member]":
+        """Its members in an order in which they go together though each enters those beside it, and
+        is fastened through the one under it. What is most nested comes first, as what holds it can
+        come onto it one way only; the rest goes on from there. Rows go from the left; stacks from
+        the bottom, but from the top where posts stand on a level, which are fastened from below
+        while nothing stands there."""
+        order = list(range(len(self.children)))
+        if self.axis == "up" and not any(child.nesting for child in self.children[:-1]):
+            order.reverse()
+        if not order:
+            return
+        deep = (at for at, child in enumerate(order) if self.children[child].nesting > 1)
+        first = next(deep, 0)
+        yield from self.children[order[first]].as_built()
+        for before, after in pairwise(order[first:]):
+            yield Member(self, min(before, after))
+            yield from self.children[after].as_built()
+        for before, after in pairwise(reversed(order[: first + 1])):
+            yield Member(self, min(before, after))
+            yield from self.children[after].as_built()
 
     def boundary(self, side: str) -> Member | None:
         """What stands on a side of it; None at the outer edge of the openings."""

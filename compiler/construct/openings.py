@@ -118,6 +118,12 @@ class Openings:
         found = (member for member in self.root.members() if member.kind == kind)
         return tuple(member for member in found if member.stands)
 
+    def as_built(self) -> tuple[Member, ...]:
+        """All members, in an order in which they can be put together."""
+        if self.root is None:
+            return ()
+        return tuple(member for member in self.root.as_built() if member.stands)
+
     def region(self, axis: Axis) -> Extent:
         """Where they lie along `axis`; those of a mouth end with it."""
         clause = self.statement.clause(axis)

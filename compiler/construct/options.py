@@ -1,13 +1,13 @@
 """Options by their kinds: a length, a count, a choice of words, a material, sides …"""
 
-from casewright.compiler.construct.evaluate import evaluate, quantity
+from casewright.compiler.construct.evaluate import condition, evaluate, quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Missing, Reading, Sides, Value
 from casewright.compiler.construct.wording import written
 from casewright.compiler.text.resolve import DATA
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, suggestion
-from casewright.lang.tree import Expression
+from casewright.lang.tree import Conditional, Expression, Group
 
 FIGURES = {
     "length": Dimension.LENGTH,
@@ -32,6 +32,11 @@ KINDS = (*FIGURES, "choice", "sides", *DATA)
 
 def read_option(statement: Statement, expression: Expression, scope: Reading) -> Value:
     """The value of an option, by its kind. Raises Fault where it is of another one."""
+    if isinstance(expression, Group):
+        return read_option(statement, expression.inner, scope)
+    if isinstance(expression, Conditional):
+        so = condition(expression.condition, scope)
+        return read_option(statement, expression.value if so else expression.otherwise, scope)
     kind = bare_word(statement.values[1]) if len(statement.values) > 1 else ""
     name = statement.name
     if kind in FIGURES:

@@ -15,6 +15,12 @@ from casewright.lang.tree import Name
 if TYPE_CHECKING:
     from casewright.compiler.construct.holder import Holder
 
+SETS = ("opening", "level", "post", "member")
+"""What openings make: themselves, what stands between two over one another or side by side, and all
+that stands between, in an order in which it can be put together."""
+
+OF_MEMBERS = SETS[1:]
+
 MOST_COUNTED = 200
 """Turns of one counted `for each`."""
 
@@ -33,13 +39,13 @@ def turns_of(holder: "Holder", statement: Statement, scope: Scope, every: bool) 
         yield from _numbers(statement, scope)
         return
     filled = holder.build.program.find("filling", word) is not None
-    if word not in ("opening", "level", "post") and not filled:
+    if word not in SETS and not filled:
         raise fault(
             "unknown-set",
             f"there is no set of {word}",
             statement.head.origin,
-            help=suggestion(word, ("opening", *holder.build.program.names("filling")))
-            or "for each: opening, level, post, a filling, or a word of a count",
+            help=suggestion(word, (*SETS, *holder.build.program.names("filling")))
+            or f"for each: {', '.join(SETS)}, a filling, or a word of a count",
         )
     openings = holder.openings()
     items: tuple[Leaf | Member, ...]
@@ -49,6 +55,8 @@ def turns_of(holder: "Holder", statement: Statement, scope: Scope, every: bool) 
         items = tuple(leaf for leaf in openings.leaves if leaf.filling.name == word)
     elif word == "opening":
         items = openings.leaves
+    elif word == "member":
+        items = openings.as_built()
     else:
         items = openings.members("level" if word == "level" else "post")
     clause = statement.clause("with")

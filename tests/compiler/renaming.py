@@ -24,7 +24,7 @@ from casewright.lang.tree import Binary, Conditional, Expression, Group, Name, N
 NAMED = (*DECLARED, "part", "hardware", "assembly", "option", "let")
 """Heads whose first value is a name that is declared."""
 
-SETS = frozenset(("opening", "level", "post"))
+SETS = frozenset(("opening", "level", "post", "member"))
 PREFIXES = ("left_", "right_")
 
 
@@ -117,8 +117,8 @@ class Renaming:
             # The second value of an option is its kind, and those after it are its choices.
             if statement.rule != "option" or index == 0:
                 self._expression(value)
-        if statement.value is not None and not choosing:
-            self._expression(statement.value)
+        if statement.value is not None:
+            (self._chosen if choosing else self._expression)(statement.value)
         for clause in statement.clauses:
             self._clause(clause, {each.word: each for each in rule.clauses})
         for clause in statement.options:
@@ -138,6 +138,16 @@ class Renaming:
                 self._expression(value)
         for each in clause.clauses:
             self._clause(each, inner)
+
+    def _chosen(self, expression: Expression) -> None:
+        """Of a choice only what it hangs on: its words are looked up nowhere."""
+        match expression:
+            case Group():
+                self._chosen(expression.inner)
+            case Conditional():
+                self._chosen(expression.value)
+                self._expression(expression.condition)
+                self._chosen(expression.otherwise)
 
     def _expression(self, expression: Expression) -> None:
         match expression:

@@ -237,3 +237,17 @@ def test_the_derived_teaching_case() -> None:
     assert 2 * F("93/4") + F("1/8") == 46 + F("5/8") <= 48
     notch = part(unit, "left_side").cuts[0].box
     assert (notch.size("up"), notch.size("deep")) == (F("9/2"), 3 - F("3/4"))
+
+
+def test_the_corners_of_a_drawer_box_by_name() -> None:
+    wide = 24 - 2 * F("3/4") - 2 * (F("1/2") + F("1/64"))  # 21 15/32 over its sides
+    for corner, front, side in (
+        ("butt", wide - 2 * F("1/2"), F(22)),
+        ("dado", wide - 2 * F("1/2") + 2 * F("1/4"), F(22)),
+        ("dovetail", wide, 22 - 2 * (F("1/2") - F("5/16"))),
+    ):
+        unit = unit_of("drawer_base 24", shop=f"cornered {corner}")
+        assert (
+            size(unit, "drawer_1.front_piece")[0] == size(unit, "drawer_1.back_piece")[0] == front
+        )
+        assert size(unit, "drawer_1.left_side")[0] == side

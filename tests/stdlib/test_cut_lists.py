@@ -74,6 +74,7 @@ LISTS = {
         1  36       x 4         skin
         3  19 1/4   x 4         ladder, crosses
         1  6 3/16   x 35 3/4    false front
+        1  34 1/2   x 2 1/2     strip behind it
         2  24 1/16  x 17 13/16  doors
     """,
     ("cooktop_base 36", "frameless"): """
@@ -89,6 +90,7 @@ LISTS = {
         4  32 15/32 x 11 5/8    drawers, fronts and backs
         2  32 31/32 x 21 1/2    drawer bottoms
         1  4 3/16   x 35 3/4    false front
+        1  34 1/2   x 2 1/2     strip behind it
         1  12 3/4   x 35 3/4    upper front
         1  13 3/16  x 35 3/4    lower front
     """,

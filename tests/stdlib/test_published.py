@@ -421,7 +421,7 @@ def test_hardwood_is_bought_at_13_16_and_finished_at_3_4() -> None:
     assert isinstance(bought, Quantity)
     assert (bought.value, wood.thick.value) == (F("13/16"), F("3/4"))
     (unit,) = units_of(kitchen(["door_base 18"], "face_frame"))
-    assert any('from 13/16"' in step.words for step in unit.steps)
+    assert any('mill the stock to 13/16"' in step.words for step in unit.steps)
 
 
 def test_brads_of_1_1_2_locate_and_staples_of_1_3_4_hold() -> None:
