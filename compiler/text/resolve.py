@@ -37,6 +37,7 @@ DECLARED = frozenset(
         "linear",
         "coat",
         "rates",
+        "offer",
         "allowances",
         "rule_pack",
     )
@@ -261,7 +262,7 @@ def _span(statement: Statement) -> Span:
 
 
 TREE_RULES = frozenset(("stack", "row"))
-_NAMED = frozenset(("part", "hardware", "assembly", "option", "let", "limit"))
+_NAMED = frozenset(("part", "hardware", "assembly", "mouth", "option", "let", "limit"))
 
 
 def _key(statement: Statement) -> tuple[object, ...] | None:
@@ -312,6 +313,7 @@ def reopen(parent: Statement, child: Statement) -> Statement:
             "part",
             "hardware",
             "assembly",
+            "mouth",
             "for",
             "when",
             "openings",

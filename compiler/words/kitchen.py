@@ -50,6 +50,7 @@ KITCHEN = (
             "linear",
             "coat",
             "rates",
+            "offer",
             "allowances",
             "rule_pack",
         ),
@@ -299,7 +300,7 @@ KITCHEN = (
         ),
         options=True,
         block=True,
-        body=("stack", "row", "note", "accept", *PATTERN_BODY),
+        body=("stack", "row", "mouth", "note", "accept", *PATTERN_BODY),
     ),
 )
 
