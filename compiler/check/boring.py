@@ -65,7 +65,8 @@ def hole_too_deep(site: Site) -> Iterator[Report]:
                         length("left", left, ruled=True),
                         length("must stay", least.value),
                     ),
-                    help="bore less deep",
+                    help=f"bore {site.say(thick - least.value)} deep at most",
+                    edits=site.edit(hole.depth, thick - least.value),
                 )
 
 
