@@ -4,13 +4,16 @@ from collections.abc import Iterable, Mapping
 from functools import partial
 
 from casewright.compiler.construct.holder import Holder
-from casewright.compiler.construct.opening_tree import Leaf, Member
+from casewright.compiler.construct.opening_tree import Kind, Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Choice, Datum, Sides, Value
 from casewright.compiler.model import AXES, Blank, Extents, Opening, Part
 from casewright.compiler.model import Member as ModelMember
 from casewright.lang.cells import Quantity, subtract
+
+
+KINDS: tuple[Kind, Kind] = ("level", "post")
 
 
 def short_addresses(things: Iterable[Thing]) -> dict[str, str]:
@@ -50,7 +53,8 @@ def model_members(openings: Iterable[Openings]) -> tuple[ModelMember, ...]:
     members = (
         (each.build, member)
         for each in openings
-        for member in (*each.members("level"), *each.members("post"))
+        for kind in KINDS
+        for member in each.build.attempt(partial(each.members, kind)) or ()
     )
     found = (build.attempt(partial(_member, member)) for build, member in members)
     return tuple(member for member in found if member is not None)
