@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from casewright.compiler.catalogue.rule import Around, Rule
+from casewright.lang.findings import Severity
 
 RULES: Mapping[str, Rule] = {
     "unknown-thing": Rule(
@@ -190,5 +191,21 @@ RULES: Mapping[str, Rule] = {
         lumber oak { thick 3/4  grain yes }
         boards oak { lengths 72 96 120 }
         """,
+    ),
+    "offer-changes-nothing": Rule(
+        doc="An offer says no option of the job's construction, or the job doesn't say by which "
+        "construction it is built.",
+        mend="Say an option and its other value, and `built` in the job.",
+        severity=Severity.WARNING,
+    ),
+    "offer-not-built": Rule(
+        doc="With what an offer changes, the kitchen can't be built, or it has an error or a "
+        "warning that it hasn't as it is. The offer has no price.",
+        mend="Change what the offer says, or the kitchen where it doesn't suit it.",
+        severity=Severity.WARNING,
+    ),
+    "too-many-offers": Rule(
+        doc="More options are offered than are priced: each builds the kitchen once more.",
+        mend="Keep those that the customer is to choose among: 12 at most.",
     ),
 }

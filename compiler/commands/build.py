@@ -3,12 +3,16 @@
 from argparse import Namespace
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from casewright.compiler.commands.kitchen import chosen, exit_code, printing_of, report
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.commands.writing import write_folder
 from casewright.lang.plain_text import visible
+
+if TYPE_CHECKING:
+    from casewright.compiler.shop.priced import Offer
 
 
 def run(arguments: Namespace, terminal: Terminal) -> int:
@@ -21,6 +25,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.compile import compile_job
     from casewright.compiler.explain import why
     from casewright.compiler.papers.pages import READERS
+    from casewright.compiler.shop.offers import offers
     from casewright.compiler.shop.reckoning import shop_work
 
     chapters = chapters_for(arguments.reader, READERS)
@@ -40,7 +45,14 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         held = {} if hard else kept_plans.read(world, entry)
         work, reckoning = shop_work(job, held, hard=hard)
         findings = (*findings, *reckoning)
-    files = book_files(job, findings, why(job), work, chapters=chapters, tag=arguments.tag)
+    offered: tuple[Offer, ...] = ()
+    priced = work is not None and work.estimate is not None
+    if priced and compiled.program is not None and not {"agree", "buy"}.isdisjoint(chapters):
+        offered, offering = offers(world, entry, compiled.program, findings)
+        findings = (*findings, *offering)
+    files = book_files(
+        job, findings, why(job), work, chapters=chapters, tag=arguments.tag, offers=offered
+    )
     write_folder(folder, files)
     if hard and work is not None and work.sheets.planned:
         kept_plans.write(kitchen, work)

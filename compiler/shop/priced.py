@@ -6,6 +6,7 @@ from typing import Literal
 
 from attrs import field, frozen
 
+from casewright.compiler.model import Job
 from casewright.compiler.shop.supply import Bought, Rates
 
 Section = Literal["sheets", "lumber", "bands", "linear", "hardware", "fasteners", "coats"]
@@ -105,6 +106,18 @@ class Estimate:
     def money(self, cents: int) -> str:
         """`1,234.50`."""
         return money(cents, self.rates.places)
+
+
+@frozen
+class Offer:
+    """An option the customer may choose: the job that has it, and its estimate; `lines` are what it
+    changes."""
+
+    name: str
+    title: str
+    lines: tuple[str, ...]
+    job: Job
+    estimate: Estimate
 
 
 def money(cents: int, places: int) -> str:

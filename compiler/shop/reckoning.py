@@ -10,7 +10,7 @@ from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
 from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
 from casewright.compiler.model import Job
 from casewright.compiler.plan.certificate import request_mark
-from casewright.compiler.plan.plan import DEFAULT, HARD
+from casewright.compiler.plan.plan import DEFAULT, HARD, Effort
 from casewright.compiler.shop.buying import buying_list
 from casewright.compiler.shop.estimate import estimate
 from casewright.compiler.shop.priced import BuyingList, Estimate
@@ -53,13 +53,18 @@ class ShopWork:
 
 
 def shop_work(
-    job: Job, held: Mapping[str, HeldPlan] | None = None, *, hard: bool = False
+    job: Job,
+    held: Mapping[str, HeldPlan] | None = None,
+    *,
+    hard: bool = False,
+    effort: Effort = DEFAULT,
 ) -> tuple[ShopWork, tuple[Finding, ...]]:
     """Plans, buying list and estimate of a job, and what keeps parts of them from being made.
 
-    `held` are plans kept beside the kitchen; `hard` searches long instead of using them.
+    `held` are plans kept beside the kitchen; `hard` searches long instead of using them, `effort`
+    is spent otherwise.
     """
-    sheets, findings = sheet_plans(job, HARD if hard else DEFAULT, None if hard else held)
+    sheets, findings = sheet_plans(job, HARD if hard else effort, None if hard else held)
     boards, lumbering = board_plans(job)
     linear, running = linear_lists(job)
     buying = buying_list(job, sheets.plans, sheets.unplanned, boards, linear)

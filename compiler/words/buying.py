@@ -141,6 +141,16 @@ BUYING = (
         body=("price", "labour", "note"),
     ),
     HeadRule(
+        "offer",
+        "what the customer may choose instead: the job's construction with these lines changed",
+        "a name",
+        1,
+        1,
+        clauses=(one("called", "words in quotes", "how papers name it"),),
+        options=True,
+        block=True,
+    ),
+    HeadRule(
         "price",
         "what a thing costs",
         "a thing and an amount",

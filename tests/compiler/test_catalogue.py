@@ -36,6 +36,9 @@ NO_EXAMPLE = {
     "plan-unsound": "a fault of the program's own",
     "hard-plan-of-other-pieces": "about a file beside the kitchen",
     "hard-plan-unsound": "about a file beside the kitchen",
+    "offer-changes-nothing": "found as offers are priced (tests/buying/test_offers.py)",
+    "offer-not-built": "found as offers are priced (tests/buying/test_offers.py)",
+    "too-many-offers": "found as offers are priced (tests/buying/test_offers.py)",
     "step-brings-itself": "from a text, what a step can't reach is said first (step-elsewhere)",
 }
 """Findings that no small text has, and why."""

@@ -1,0 +1,157 @@
+"""The estimate by option: what the customer would pay with each, and how the owner reckons it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
+
+from attrs import frozen
+
+from casewright.compiler.model import Job
+from casewright.compiler.papers.names import words
+from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.pieces import label
+from casewright.compiler.shop.priced import Estimate, Kind, Offer, money
+
+SAY_CUSTOMER = (
+    "For the customer and the owner. Before: the estimate is read. "
+    "After: mark what is chosen; the kitchen is then drawn and priced with it."
+)
+SAY_OWNER = "For the owner alone. Before: check the rates. After: show the customer the options."
+
+EACH = "Each option is priced by itself, with the whole kitchen built and planned anew."
+TOGETHER = (
+    "Two together may come to more or less than their sum: price them so before they are sold."
+)
+
+BEFORE_TAX: Final[tuple[Kind, ...]] = ("things", "labour", "overhead", "profit", "rounding")
+
+_LINE, _HEAD = 6.6, 26.0
+
+
+@frozen
+class OfferRow:
+    """What something comes to as estimated, with the option, and the difference."""
+
+    what: str
+    was: str
+    now: str
+    more: str
+    total: bool = False
+
+
+@frozen
+class OfferTable:
+    """An option's rows."""
+
+    title: str
+    says: tuple[str, ...]
+    rows: tuple[OfferRow, ...]
+    left_out: tuple[str, ...] = ()
+
+
+def offer_pages(job: Job, estimate: Estimate | None, offers: Sequence[Offer]) -> Iterator[Page]:
+    """The customer's page of options and the owner's, where any are offered."""
+    if estimate is None or not offers:
+        return
+    customer = [customer_table(job, estimate, each) for each in offers]
+    yield from _pages(job, estimate, "options", "agree", "Options", SAY_CUSTOMER, customer)
+    owner = [table for each in offers for table in owner_tables(job, estimate, each)]
+    title = "Options as the shop reckons them"
+    yield from _pages(job, estimate, "options-reckoned", "buy", title, SAY_OWNER, owner)
+
+
+def _pages(
+    job: Job, estimate: Estimate, name: str, chapter: str, title: str, say: str,
+    tables: Sequence[OfferTable],
+) -> Iterator[Page]:  # fmt: skip
+    shared = paged(((table, _height(table)) for table in tables), room_on(job) - 16.0)
+    for number, held in enumerate(shared, 1):
+        yield Page(
+            f"{name}-{number}",
+            chapter,
+            title,
+            say,
+            "options.html",
+            {
+                "currency": estimate.rates.currency,
+                "tables": held,
+                "each": (EACH, TOGETHER) if number == 1 else (),
+            },
+            find=title.lower() if number == 1 else "",
+            part=part_of(number, shared),
+            more=number > 1,
+        )
+
+
+def _height(table: OfferTable) -> float:
+    said = sum(5.0 * lines_in(each, 190.0) for each in (*table.says, *table.left_out))
+    return _HEAD + said + _LINE * len(table.rows)
+
+
+def customer_table(job: Job, estimate: Estimate, offer: Offer) -> OfferTable:
+    """An option by run before tax, and what is then to be paid."""
+    was, now = by_run(job, estimate), by_run(offer.job, offer.estimate)
+    rows = [*_rows(estimate, was, now)]
+    rows.append(_sum(estimate, "before tax", estimate.price, offer.estimate.price))
+    tax = (estimate.of("tax"), offer.estimate.of("tax"))
+    if any(tax):
+        rows.append(_row(estimate, "tax", *tax))
+    rows.append(_sum(estimate, "to pay", estimate.total, offer.estimate.total))
+    return OfferTable(words(offer.title), (), tuple(rows), _left_out(estimate, offer))
+
+
+def owner_tables(job: Job, estimate: Estimate, offer: Offer) -> Iterator[OfferTable]:
+    """An option by trade, and by unit: both add up to the same difference."""
+    title = words(offer.title)
+    total = _sum(estimate, "with tax", estimate.total, offer.estimate.total)
+    trades = _rows(estimate, estimate.trades(), offer.estimate.trades())
+    lines = ("; ".join(offer.lines),)
+    yield OfferTable(f"{title}, by trade", lines, (*trades, total), _left_out(estimate, offer))
+    units = _rows(estimate, by_unit(job, estimate), by_unit(offer.job, offer.estimate))
+    yield OfferTable(f"{title}, by unit", (), (*units, total))
+
+
+def by_run(job: Job, estimate: Estimate) -> dict[str, int]:
+    """What every run comes to before tax, in cents."""
+    return {
+        words(run.title): sum(
+            estimate.unit(each.address, *BEFORE_TAX)
+            for each in run.everything
+            if each.unit is not None
+        )
+        for run in job.runs
+        if any(each.unit is not None for each in run.everything)
+    }
+
+
+def by_unit(job: Job, estimate: Estimate) -> dict[str, int]:
+    """What every unit comes to with tax, in cents."""
+    return {
+        label(each): estimate.unit(each.address) for each in job.placed if each.unit is not None
+    }
+
+
+def _rows(estimate: Estimate, was: Mapping[str, int], now: Mapping[str, int]) -> Iterator[OfferRow]:
+    for what in dict.fromkeys((*was, *now)):
+        yield _row(estimate, what, was.get(what, 0), now.get(what, 0))
+
+
+def _row(estimate: Estimate, what: str, was: int, now: int) -> OfferRow:
+    return OfferRow(what, estimate.money(was), estimate.money(now), more(estimate, now - was))
+
+
+def _sum(estimate: Estimate, what: str, was: int, now: int) -> OfferRow:
+    return OfferRow(
+        what, estimate.money(was), estimate.money(now), more(estimate, now - was), total=True
+    )
+
+
+def more(estimate: Estimate, cents: int) -> str:
+    """A difference with its sign in words: `40.00 more`, `3.10 less`, `the same`."""
+    if not cents:
+        return "the same"
+    return f"{money(abs(cents), estimate.rates.places)} {'more' if cents > 0 else 'less'}"
+
+
+def _left_out(estimate: Estimate, offer: Offer) -> tuple[str, ...]:
+    """What isn't in an option's price beyond what isn't in the estimate's."""
+    return tuple(each for each in offer.estimate.left_out if each not in estimate.left_out)

@@ -1,0 +1,144 @@
+"""Options, each priced by building the kitchen with it; their differences add up to the cent."""
+
+from collections.abc import Mapping, Sequence
+from functools import cache
+
+import pytest
+
+from casewright.compiler.commands.world import open_project
+from casewright.compiler.compile import compile_job
+from casewright.compiler.model import Job
+from casewright.compiler.papers.offer_pages import (
+    OfferRow,
+    OfferTable,
+    by_run,
+    by_unit,
+    customer_table,
+    offer_pages,
+    owner_tables,
+)
+from casewright.compiler.papers.press import Press
+from casewright.compiler.shop.offers import MOST_OFFERS, offers
+from casewright.compiler.shop.priced import Estimate, Offer
+from casewright.compiler.shop.variations import Varied
+from casewright.lang.findings import Finding
+from casewright.lang.printing import Printing
+from tests.buying.shops import TACK_ROOM, tack_room
+
+
+@cache
+def offered(more: str = "") -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
+    """The tack room's offers, with those of some more text."""
+    world, entry = open_project(TACK_ROOM)
+    text = world.read(entry) + more.encode()
+    varied = Varied(world, {entry: text})
+    built = compile_job(varied, entry)
+    assert built.program is not None
+    return offers(varied, entry, built.program, built.findings)
+
+
+def estimated() -> tuple[Job, Estimate, Offer]:
+    job, work = tack_room()
+    ((offer,), findings) = offered()
+    assert findings == ()
+    assert work.estimate is not None
+    return job, work.estimate, offer
+
+
+def test_an_offer_is_the_kitchen_built_with_it() -> None:
+    """Five-piece doors take more lumber and fewer sheets' worth of fronts; the room is the same."""
+    job, _, offer = estimated()
+    assert offer.lines == ("made five_piece",)
+    assert [each.address for each in offer.job.placed] == [each.address for each in job.placed]
+
+    def rails(of: Job) -> int:
+        return sum(
+            part.role == "rail"
+            for placed in of.placed
+            if placed.unit is not None
+            for part in placed.unit.parts
+        )
+
+    assert rails(offer.job) > rails(job)
+
+
+def test_units_runs_and_trades_of_an_offer_add_up_to_its_price() -> None:
+    job, estimate, offer = estimated()
+    for of, made in ((job, estimate), (offer.job, offer.estimate)):
+        assert sum(by_unit(of, made).values()) == made.total
+        assert sum(by_run(of, made).values()) == made.price
+        assert sum(made.trades().values()) == made.total
+
+
+def cents(text: str) -> int:
+    """A cell of a table in cents."""
+    if text == "the same":
+        return 0
+    figure, _, word = text.partition(" ")
+    value = round(float(figure.replace(",", "")) * 100)
+    return -value if word == "less" else value
+
+
+def test_every_table_closes_to_the_cent() -> None:
+    job, estimate, offer = estimated()
+    by_trade, units = owner_tables(job, estimate, offer)
+    for table in (by_trade, units):
+        assert summed(table, table.rows[:-1]) == read(table)["with tax"]
+    customer = customer_table(job, estimate, offer)
+    runs = [row for row in customer.rows if not row.total and row.what != "tax"]
+    assert summed(customer, runs) == read(customer)["before tax"]
+    assert (
+        summed(customer, [row for row in customer.rows if row.what in ("before tax", "tax")])
+        == (read(customer)["to pay"])
+    )
+    for row in (*by_trade.rows, *units.rows, *customer.rows):
+        assert cents(row.now) - cents(row.was) == cents(row.more)
+
+
+def read(table: OfferTable) -> Mapping[str, tuple[int, int, int]]:
+    return {row.what: (cents(row.was), cents(row.now), cents(row.more)) for row in table.rows}
+
+
+def summed(table: OfferTable, rows: Sequence[OfferRow]) -> tuple[int, int, int]:
+    kept = [read(table)[row.what] for row in rows]
+    was, now, more = (sum(each) for each in zip(*kept, strict=True))
+    return was, now, more
+
+
+def test_the_customer_sees_no_trade_and_the_owner_sees_the_lines() -> None:
+    job, estimate, offer = estimated()
+    press = Press(Printing(job.system, job.precision.value))
+    told: dict[str, str] = {}
+    for page in offer_pages(job, estimate, [offer]):
+        told[page.chapter] = told.get(page.chapter, "") + press.set(page.template, **page.values)
+    assert "five-piece doors" in told["agree"]
+    for word in ("overhead", "profit", "lumber", "made five_piece"):
+        assert word not in told["agree"]
+        assert word in told["buy"]
+    assert not list(offer_pages(job, None, [offer]))
+
+
+@pytest.mark.parametrize(
+    ("text", "slug", "words"),
+    [
+        ("offer odd { backed sideways }", "offer-not-built", "backed is never sideways"),
+        ("offer none { }", "offer-changes-nothing", "offer none changes nothing"),
+    ],
+)
+def test_an_offer_that_cannot_be_priced_is_said_at_its_line(
+    text: str, slug: str, words: str
+) -> None:
+    found, findings = offered(f"\n{text}\n")
+    assert [each.name for each in found] == ["framed_doors"]
+    assert [each.slug for each in findings] == [slug]
+    assert words in findings[0].headline
+    assert findings[0].span is not None
+    assert findings[0].span.text == "offer"
+
+
+def test_only_so_many_are_priced() -> None:
+    many = "".join(f"\noffer none_{index} {{ }}" for index in range(MOST_OFFERS))
+    found, findings = offered(many + "\n")
+    slugs = [each.slug for each in findings]
+    assert len(found) + slugs.count("offer-changes-nothing") == MOST_OFFERS
+    assert slugs[-1] == "too-many-offers"
