@@ -34,6 +34,7 @@ def test_a_stile_narrower_than_a_cup() -> None:
     finding = the_finding("door_base 18", shop="made five_piece\n front_stile 1 1/2")
     assert finding.slug == "hole-past-edge"
     assert "cup" in finding.headline
+    assert line_of(finding) == "S1: door_base 18"
     assert len(finding.figures) == 4
     assert finding.help
 
@@ -47,12 +48,20 @@ def test_a_groove_that_goes_right_through() -> None:
             0.75,
             0,
         ]
+        assert line_of(finding) == "S1: door_base 18"
+        assert finding.help
 
 
 def test_a_shelf_longer_than_its_sides_allow() -> None:
     found = findings_of("door_base 18", shop="play (0 - 1/8)")
     assert {finding.slug for finding in found} == {"parts-overlap"}
     assert all("shelf" in finding.headline for finding in found)
+    # An eighth into each side; both lines are shown, the one that places it and the side's.
+    for finding in found:
+        assert 0.125 in [row.measure and float(row.measure.value) for row in finding.figures]
+        assert line_of(finding) == "S1: door_base 18"
+        assert len(finding.labels) >= 2
+        assert finding.help
 
 
 OVERFULL = """
@@ -101,6 +110,37 @@ def test_a_band_on_an_edge_that_is_not_there(edges: str, slug: str) -> None:
     finding = the_finding("banded 24", more=BANDED.format(edges=edges))
     assert finding.slug == slug
     assert line_of(finding).endswith(f"band {edges}")
+    assert finding.help
+
+
+RIPPED = """
+unit ripped  bare {
+  high  30
+  depth 20
+  part one of white_melamine  across left .. right  up 3 from bottom  deep from front  band bottom
+  part two of white_melamine  across left .. right  up 3 7/8 to top   deep from front  band top
+  part panel of white_melamine  across left .. right  up bottom .. top  deep to back
+  part wing of white_melamine  across from left  deep one .. panel
+  join one two panel to wing
+  rip one two from 6 7/8 kerf 1/8
+  step panel wing one two
+}
+"""
+
+
+def test_a_blank_that_cannot_hold_its_strips() -> None:
+    finding = the_finding("ripped 24", more=RIPPED)
+    assert finding.slug == "blank-too-narrow"
+    assert line_of(finding) == "rip one two from 6 7/8 kerf 1/8"
+    # 3 and 3 7/8 and the cut of 1/8 between them are 7: an eighth more than there is.
+    figures = [row.measure and float(row.measure.value) for row in finding.figures]
+    assert figures == [3, 3.875, 7, 6.875, 0.125]
+    assert finding.help == "make the blank wider, or a strip narrower"
+
+
+def test_one_that_just_holds_them_is_none() -> None:
+    found = findings_of("ripped 24", more=RIPPED.replace("6 7/8", "7"))
+    assert [finding.slug for finding in found if "S1" in finding.tags] == []
 
 
 LEFT_OUT = """
@@ -118,8 +158,9 @@ unit left_out  bare {
 def test_steps_that_leave_a_part_out() -> None:
     finding = the_finding("left_out 24", more=LEFT_OUT)
     assert finding.slug == "part-in-no-step"
-    assert "two" in finding.headline
-    assert finding.help
+    assert finding.headline == "two is in no step"
+    assert line_of(finding) == "part two of birch_ply  across from one"
+    assert finding.help == "name two in the step that brings it in"
 
 
 def test_an_option_nothing_reads() -> None:

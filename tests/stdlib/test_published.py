@@ -10,6 +10,7 @@ from itertools import pairwise
 import pytest
 
 from casewright.compiler.model import Hole, Part, Unit
+from casewright.compiler.shop.buying import buying_list
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import INCH
 from tests.stdlib.kitchens import job_of, kitchen, part, size, unit_of, units_of
@@ -272,6 +273,72 @@ def test_a_box_is_square_when_its_diagonals_agree() -> None:
     assert round((18**2 + 30.5**2) ** 0.5, 3) == 35.415
 
 
+PANEL = """
+sheet bought_ply {{ thick {thick}  stock 48 by 96  grain yes  band birch_edge }}
+"""
+
+# Least, most and labelled thickness of unsanded panels: PS 1, Performance Category and Thickness;
+# tolerance 1/32 either way up to 13/16 (the same).
+CATEGORIES = {
+    "1/4": ("0.219", "0.281", "0.225"),
+    "3/8": ("0.344", "0.406", "0.354"),
+    "1/2": ("0.469", "0.531", "0.483"),
+    "5/8": ("0.594", "0.656", "0.609"),
+    "23/32": ("0.688", "0.750", "0.703"),
+    "3/4": ("0.719", "0.781", "0.734"),
+}
+
+
+@pytest.mark.parametrize("category", CATEGORIES)
+def test_a_groove_for_a_panel_takes_the_thickest_that_is_sold_under_its_name(category: str) -> None:
+    """PS 1: from 1/32 under its name to 1/32 over. A back's groove is 1/32 wider than its name, so
+    it takes the thickest there is (.531 is 1/2 and 1/32, to the third place)."""
+    least, most, label = map(F, CATEGORIES[category])
+    assert least < label < most
+    for limit, exact in ((most, F(category) + F("1/32")), (least, F(category) - F("1/32"))):
+        assert abs(limit - exact) < F("0.0006")
+    unit = unit_of("door_base 18", shop="backing bought_ply", more=PANEL.format(thick=category))
+    groove = next(cut for cut in part(unit, "left_side").cuts if cut.kind == "groove")
+    assert groove.box.size("deep") == F(category) + F("1/32") > most - F("0.0006")
+
+
+@pytest.mark.parametrize("thick", ["0.703", "0.719", "0.734", "0.750", "0.781"])
+def test_a_cabinet_closes_at_every_thickness_sold_as_3_4(thick: str) -> None:
+    """PS 1, 23/32 and 3/4 (.703 and .734 as labelled, .719 to .781); hardwood plywood of 1/4 and
+    up is at most 3/64 under its name (ANSI/HPVA HP-1, from memory): .703125."""
+    assert F("3/4") - F("3/64") == F("0.703125")
+    unit = unit_of("drawer_base 24", shop="case bought_ply", more=PANEL.format(thick=thick))
+    board = F(thick)
+    assert part(unit, "floor").box.size("across") == 24 - 2 * board
+    openings = [each.up.high.value - each.up.low.value for each in unit.openings]
+    assert sum(openings) + 4 * board == F("69/2") - 4
+
+
+def test_what_is_trimmed_takes_a_sheet_out_of_square_off() -> None:
+    """PS 1-19: 1/16 short at most, and 1/64 out of square for each foot of the longest edge: 1/8 on
+    a sheet of 4 by 8. HP-1 (from memory): 3/32. What is trimmed at each edge is more."""
+    job = job_of(kitchen(["door_base 18"]))
+    assert job.saw is not None
+    out_of_square = 8 * F("1/64")
+    assert out_of_square == F("1/8") > F("3/32")
+    trims = job.saw.trim
+    for edge in (trims.fence, trims.far, trims.near, trims.end):
+        assert edge.value >= out_of_square + F("1/16")
+
+
+def test_the_saw_takes_what_its_blade_is_wide() -> None:
+    """Full kerf 1/8: "Standard widths of table saw blades". A panel saw 2.2 to 3.2 mm (from
+    memory)."""
+    saw = job_of(kitchen(["door_base 18"])).saw
+    assert saw is not None
+    assert saw.kerf.value == F("1/8")
+    unit = unit_of("door_base 450", "metric_frameless", shop="cleated angled", metric=True)
+    flat, strip = (part(unit, name) for name in ("flat_strip", "hanging_strip"))
+    (blank,) = (each for each in unit.blanks if "hanging_strip" in each.strips)
+    kerf = (blank.width.value - flat.width.value - strip.width.value) * INCH
+    assert F("2.2") <= kerf <= F("3.2")
+
+
 # -- the 32 mm system: "What all modular 32mm systems have in common", "32mm Cabinetmaking" -----
 
 
@@ -336,6 +403,58 @@ def test_fronts_of_whole_modules(count: int) -> None:
     assert part(unit, "drawer_1.face").length.value == front * MM
 
 
+NINETEEN = """
+sheet nineteen {{ thick 19mm  stock 2070mm by 2800mm  grain none  band white_edge }}
+unit two_doors from base_unit {{
+  stack {{
+    door front {front} hung left
+    door share hung left  shelves 1
+  }}
+}}
+"""
+
+SYSTEM = "case nineteen\n toe none\n pulled no\n sizes_are front\n least_door 50"
+
+
+@pytest.mark.parametrize("count", [15, 20, 22, 24])
+def test_rows_begin_as_far_from_the_bottom_as_they_end_from_the_top(count: int) -> None:
+    """Half the panel's thickness, 9.5 for 19, is a hole's distance, so that a side is n x 32 + 19:
+    499, 659, 723, 787 (computed). The floor covers the first of them; the row begins at the
+    second."""
+    high = {15: 499, 20: 659, 22: 723, 24: 787}[count]
+    assert high == count * 32 + 19
+    unit = unit_of(
+        f"wall_open 600 high {high}",
+        "metric_frameless",
+        shop=f"{SYSTEM}\n first_hole 22.5",
+        more=NINETEEN.format(front=253),
+        metric=True,
+    )
+    side = part(unit, "left_side").box.up
+    ups = places(holes(unit, "left_side", "pins"), "up")
+    assert ups[0] - side[0] == side[1] - ups[-1] == (F("9.5") + 32) * MM
+    assert len(ups) == count - 1
+
+
+@pytest.mark.parametrize("count", [8, 10, 12])
+def test_an_edge_and_half_its_gap_fall_on_a_hole(count: int) -> None:
+    """Face heights n x 32 less the gap, the edge and half the gap on, or midway between, two
+    holes."""
+    unit = unit_of(
+        "two_doors 450 high 723 depth 580",
+        "metric_frameless",
+        shop=f"{SYSTEM}\n first_hole 22.5\n gap_above 11\n gap_below 11",
+        more=NINETEEN.format(front=count * 32 - 3),
+        metric=True,
+    )
+    row = places(holes(unit, "left_side", "pins"), "up")
+    for address, heights in (("door_1.face", count), ("door_2.face", 22 - count)):
+        face = part(unit, address)
+        assert face.length.value == (heights * 32 - 3) * MM
+        for edge in (face.box.up[0] - F("1.5") * MM, face.box.up[1] + F("1.5") * MM):
+            assert ((edge - row[0]) / (16 * MM)).denominator == 1
+
+
 def test_cups_stand_equally_from_both_ends_22_5_from_the_edge() -> None:
     """Cup 35 mm, its middle 17.5 + 5 from the edge (from memory), equal from top and bottom."""
     unit = unit_of("door_base 18  hung left")
@@ -368,6 +487,9 @@ def test_dowels_are_8_mm_and_three_screws_join_frames() -> None:
     # Six rail ends, two more for each of the two mid rails' ends counted among them.
     assert len(dowelled) == 2 * 4
     assert {each.fasteners[0].count for each in dowelled} == {2}
+    job = job_of(kitchen(["drawer_base 24"], "face_frame", shop="frame_joint dowelled"))
+    titles = {row.title for row in buying_list(job, ()).rows}
+    assert "dowel, 8 mm by 30 mm" in titles
 
 
 # -- moisture ----------------------------------------------------------------------------------
@@ -382,6 +504,13 @@ TABLE = {
     "cherry": ("0.1786", "0.0907"),
     "walnut": ("0.1973", "0.1368"),
     "red_alder": ("0.1843", "0.1087"),
+    "white_ash": ("0.1973", "0.1217"),
+    "beech": ("0.3103", "0.1368"),
+    "yellow_birch": ("0.2434", "0.1843"),
+    "hickory": ("0.2268", "0.1217"),
+    # Of these two the coefficients are from memory: of the fir the tangential one.
+    "yellow_poplar": ("0.2081", "0.1138"),
+    "white_fir": ("0.1764", "0.0806"),
 }
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from casewright.compiler.model import Unit
+from casewright.compiler.model import Axis, Opening, Unit
 from casewright.lang.measure import INCH, length
 from casewright.lang.printing import Printing, in_words
 from tests.stdlib.kitchens import compiled, job_of, kitchen, program_of, units_of
@@ -77,6 +77,47 @@ METRIC = {
     "oven_tall": "600 high 2100",
 }
 
+PAIRED = (
+    "pair_base",
+    "drawer_pair_base",
+    "sink_base",
+    "wall_unit",
+    "wall_hood",
+    "pantry",
+    "oven_tall",
+)
+"""Those with two doors side by side."""
+
+SINGLE = ("door_base", "drawer_door_base", "wall_door")
+"""Those with one door as wide as the unit."""
+
+DRAWN = ("drawer_base", "drawer_bank", "drawer_door_base", "cooktop_base")
+
+# Two doors share what is between the sides in whole millimetres, so an odd width makes one of them
+# half a millimetre narrower, the other wider.
+
+METRIC_SMALLEST = {
+    # A floor of 6 in between sides of 18: 152.4 + 2 x 18. Two doors of 125: 2 x 125 + 3 x 3 = 259.
+    "metric_frameless": dict.fromkeys(METRIC, "188.4") | dict.fromkeys(PAIRED, "260"),
+    # The box is 6 narrower at each side: 152.4 + 2 x (18 + 6). A drawer box of 100 with 13.1 at
+    # each side and two stiles: 100 + 26.2 + 2 x 40. Two doors that lap 12: 2 x 125 + 3 - 24 + 80
+    # = 309.
+    "metric_face_frame": dict.fromkeys(METRIC, "200.4")
+    | dict.fromkeys(DRAWN, "206.2")
+    | dict.fromkeys(PAIRED, "310"),
+}
+
+METRIC_LARGEST = {
+    # A door is 600 wide at most: 600 + 2 x 3; two: 2 x 600 + 3 x 3 = 1209.
+    "metric_frameless": dict.fromkeys(METRIC, "1200")
+    | dict.fromkeys(SINGLE, "606")
+    | dict.fromkeys(PAIRED, "1208"),
+    # 600 - 24 + 80; two: 2 x 600 + 3 - 24 + 80 = 1259.
+    "metric_face_frame": dict.fromkeys(METRIC, "1200")
+    | dict.fromkeys(SINGLE, "656")
+    | dict.fromkeys(PAIRED, "1258"),
+}
+
 BARE = ("end_panel", "tall_panel")
 
 CONSTRUCTIONS = ("frameless", "face_frame")
@@ -132,6 +173,65 @@ def test_every_unit_builds_in_millimetres(built: str, wider: int) -> None:
     for unit in units:
         check_whole(unit)
         assert (unit.width.value * INCH).denominator == 1
+
+
+def metric_lines(widths: dict[str, str], more: Fraction = Fraction(0)) -> list[str]:
+    """Metric units so wide, as high as they usually are."""
+    found = []
+    for name, width in widths.items():
+        _, *high = METRIC[name].split()
+        found.append(" ".join((name, f"{float(Fraction(width) + more):g}", *high)))
+    return found
+
+
+@pytest.mark.parametrize("built", ["metric_frameless", "metric_face_frame"])
+@pytest.mark.parametrize(
+    ("sizes", "past"),
+    [(METRIC_SMALLEST, Fraction(-1)), (METRIC_LARGEST, Fraction(1))],
+    ids=["smallest", "largest"],
+)
+def test_every_unit_builds_in_millimetres_at_its_limits_and_no_further(
+    built: str, sizes: dict[str, dict[str, str]], past: Fraction
+) -> None:
+    units = units_of(kitchen(metric_lines(sizes[built]), built, metric=True))
+    assert [unit.name for unit in units] == list(METRIC)
+    for unit in units:
+        check_whole(unit)
+    limited = {name: width for name, width in sizes[built].items() if width != "1200"}
+    found = compiled(kitchen(metric_lines(limited, past), built, metric=True)).findings
+    for number, name in enumerate(limited, 1):
+        said = [finding.slug for finding in found if f"S{number}" in finding.tags]
+        assert said == ["requirement-not-met"], name
+
+
+Shape = tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]
+
+
+def shape(unit: Unit) -> Shape:
+    """What makes one unit another: its openings by what fills them and how they lie to one another,
+    and the names of its parts."""
+    openings = unit.openings
+
+    def order(axis: Axis) -> tuple[str, ...]:
+        by_place = sorted(openings, key=lambda each: (each_extent(each, axis), each.address))
+        return tuple(each.filling for each in by_place)
+
+    def each_extent(opening: Opening, axis: Axis) -> Fraction:
+        extent = opening.across if axis == "across" else opening.up
+        return extent.low.value
+
+    return order("across"), order("up"), tuple(sorted(part.path for part in unit.parts))
+
+
+@pytest.mark.parametrize("built", CONSTRUCTIONS)
+def test_no_two_units_of_the_library_are_one_under_two_names(built: str) -> None:
+    sized = lines(dict.fromkeys(USUAL, "24")) + [f"{name} 3/4" for name in BARE]
+    found: dict[Shape, list[str]] = {}
+    for unit in units_of(kitchen(sized, built, shop="ends birch_ply")):
+        found.setdefault(shape(unit), []).append(unit.name)
+    # A tall panel is an end panel, only higher: one unit, not two.
+    assert [names for names in found.values() if len(names) > 1] == [list(BARE)]
+    assert len(found) == len(USUAL) + 1
 
 
 def check_whole(unit: Unit) -> None:
