@@ -30,6 +30,7 @@ from casewright.compiler.papers.machining_pages import machining_pages
 from casewright.compiler.papers.names import folded, words
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built, band_words, built
+from casewright.compiler.papers.places_pages import places_pages
 from casewright.compiler.papers.unit_views import TALLEST, UnitViews, from_zero, unit_views
 
 UNIT_SAY = (
@@ -42,7 +43,7 @@ FRAME_SAY = (
 )
 
 _LINE, _PADDING = 4.45, 1.75
-_NAME_ROOM, _NOTE_ROOM = 40.0, 60.0
+_NAME_ROOM, _NOTE_ROOM = 39.5, 53.5
 _CAPTION, _HEAD = 21.0, 16.0
 _STICK, _PIECES, _GRAPH = 13.0, 12.0, 12.0
 
@@ -87,7 +88,8 @@ class WordStep:
 
 
 def pages(job: Job, only: str | None = None) -> Iterator[Page]:
-    """For each unit its sheet, its frames, its machining and its assembly order."""
+    """For each unit its sheet, its frames, its machining, where its parts stand, and its assembly
+    order."""
     cut_rows = {
         address: row.number
         for group in cut_list(job, only)
@@ -106,6 +108,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         for frame in frames(item):
             yield from _frame_pages(job, frame)
         yield from machining_pages(job, item)
+        yield from places_pages(job, item)
         yield from _order_pages(job, item)
 
 

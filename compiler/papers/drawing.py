@@ -334,7 +334,7 @@ class View:
 
 
 _INCH_SCALES = (4, 8, 12, 16, 24, 32, 48, 64, 96, 192)
-_METRIC_SCALES = (5, 10, 20, 50, 100, 200)
+_METRIC_SCALES = (5, 10, 20, 25, 50, 100, 200)
 _FOOT = {
     4: "3 inches", 8: "1 1/2 inches", 12: "1 inch", 16: "3/4 inch", 24: "1/2 inch",
     32: "3/8 inch", 48: "1/4 inch", 64: "3/16 inch", 96: "1/8 inch", 192: "1/16 inch",
@@ -343,7 +343,8 @@ _FOOT = {
 
 def scales(system: System, largest: int = 1) -> tuple[int, ...]:
     """The scales a shop reads, the largest drawing first: 1 to 12, 1 to 24 … in inch jobs (common
-    practice), 1 to 10, 1 to 20, 1 to 50 … in metric ones (ISO 5455, from memory). None is larger
+    practice), 1 to 10, 1 to 20, 1 to 50 … in metric ones (ISO 5455, from memory) with
+    1 to 25 between (common practice). None is larger
     than 1 to `largest`."""
     every = _INCH_SCALES if system is System.INCHES else _METRIC_SCALES
     return tuple(scale for scale in every if scale >= largest)

@@ -196,10 +196,10 @@ def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
     around = (
         Letters(x + 2.0, y + 1.5, name, "start", False, "grey"),
         Letters(x - 2.0, y + 1.5, name, "end", False, "grey"),
-        Letters(x, y + 5.8, name, "middle", False, "grey"),
+        Letters(x, y + 6.6, name, "middle", False, "grey"),
         Letters(x + 2.0, y + 4.5, name, "start", False, "grey"),
         Letters(x - 2.0, y + 4.5, name, "end", False, "grey"),
-        Letters(x, y - 2.6, name, "middle", False, "grey"),
+        Letters(x, y - 3.6, name, "middle", False, "grey"),
     )
     canvas.letters(canvas.freest(around))
 
@@ -237,7 +237,7 @@ def _name(canvas: Canvas, thing: Standing, view: View) -> None:
 def _chains(canvas: Canvas, job: Job, side: Side, view: View, lowest: float) -> list[Figure]:
     left, top, right, _ = canvas.bounds
     below = lowest + 8.5
-    above = top - 4.0
+    above = top - 7.5
     small: list[Figure] = []
     for row in side.rows:
         if not row.things:

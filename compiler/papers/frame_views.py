@@ -15,6 +15,7 @@ from casewright.compiler.papers.drawing import (
     WIDEST,
     Canvas,
     Drawing,
+    Letters,
     View,
     fitted,
     letters_width,
@@ -134,9 +135,9 @@ def _view(job: Job, frame: Frame, scale: int, face_down: bool) -> Drawing:
         at, to = turned_parts[part.path]
         middle = view.x(at) + view.size(to - at) / 2
         name = fitted(words(part.address.rpartition(".")[2]), view.size(to - at) - 1)
-        under = part is frame.rails[0]
-        y = view.y(part.box.up[0] - low) + 4.4 if under else view.y(part.box.up[1] - low) - 1.2
-        canvas.write(middle, y, name)
+        under, over = view.y(part.box.up[0] - low) + 4.4, view.y(part.box.up[1] - low) - 1.2
+        places = (under, over) if part is frame.rails[0] else (over, under)
+        canvas.letters(canvas.freest([Letters(middle, y, name) for y in places]))
     if face_down:
         for part in frame.rails:
             _screws(canvas, frame, part, view, turned_parts[part.path], low, face_down)

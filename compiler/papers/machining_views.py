@@ -145,7 +145,7 @@ def _edges(canvas: Canvas, flat: Flat, each: Worked, taken: Sequence[Spot]) -> l
             # Too low for words up its end: they stand under its corner.
             anchor: Anchor = "start" if outward < 0 else "end"
             canvas.write(x, 4.8, text, anchor)
-            corners += letters_width(text) + 2.0
+            corners = max(corners, letters_width(text) + 2.0)
     text = flat.bottom_edge
     if text in measured:
         x, _ = _free([(wide * share, 0.0) for share in _SHARES], taken)
@@ -153,7 +153,7 @@ def _edges(canvas: Canvas, flat: Flat, each: Worked, taken: Sequence[Spot]) -> l
         stand.append((x, -2.6))
         if not corners and letters_width(f"{text}: {_HERE}") <= WIDE - 2:
             text = f"{text}: {_HERE}"
-    under = 4.8 if letters_width(text) + corners <= wide or not corners else 9.4
+    under = 4.8 if letters_width(text) + 2 * corners <= wide or not corners else 9.4
     canvas.write(wide / 2, under, text)
     return stand
 

@@ -29,7 +29,7 @@ CAUTIONS = (
     Caution("CAUTION", "Wood dust harms the lungs: run the extraction, wear a fitting mask."),
 )
 
-_UNIT_ROOM, _PART_ROOM, _BAND_ROOM, _LATER_ROOM = 23.0, 42.0, 16.0, 16.0
+_UNIT_ROOM, _PART_ROOM, _BAND_ROOM, _LATER_ROOM = 20.5, 37.5, 15.5, 15.5
 _LINE, _PADDING = 4.45, 1.75
 _HEADING, _FENCE = 20.0, 9.0
 _CAUTIONS_HIGH = 52.0

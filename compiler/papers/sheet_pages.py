@@ -40,6 +40,9 @@ SAY_LIST = (
     "After: set each fence once for all sheets, tick, then crosscut by the plans."
 )
 
+TRIMS = 4
+"""The stage that only trims; later ones cut matched parts apart."""
+
 LIFTED_ALONE = Fraction(51)
 """Pounds: the load constant of the NIOSH lifting equation (Applications Manual, 94-110), what one
 person lifts at best, close to the body and without bending; 23 kg."""
@@ -88,7 +91,9 @@ def heading(each: Pass, printing: Printing) -> str:
         return f"{tool}, whole sheet"
     if each.way == "crosscut" and each.stage == 2:
         return f"stop, strip {read(length(each.strip), printing)}"
-    if each.stage < 4:
+    if each.stage > TRIMS:
+        return "fence, matched parts" if each.way == "rip" else "stop, matched parts"
+    if each.stage < TRIMS:
         return "fence, rip again" if each.way == "rip" else "stop, crosscut again"
     return "fence, trim to width" if each.way == "rip" else "stop, trim to length"
 
@@ -249,9 +254,20 @@ def foot_words(plan: MaterialPlan, sheet: PlannedSheet, printing: Printing) -> s
     text = ", ".join(said) + "."
     if any(board.later for board in sheet.boards):
         text += " Long line with two short: rip later, after banding."
+    for names in matched_names(sheet):
+        text += f" Cut in one piece, then apart in order, so that the figure runs on: {names}."
     if sheet.alike:
         text += f" Sawn as sheet {listed(str(each) for each in sheet.alike)}{_stacked(plan)}."
     return f"{text} {plan.yield_words[0].upper()}{plan.yield_words[1:]}."
+
+
+def matched_names(sheet: PlannedSheet) -> Iterator[str]:
+    """The parts of each matched piece of a sheet, in the order they are cut apart."""
+    sets: dict[str, list[str]] = {}
+    for board in sheet.boards:
+        if board.matched:
+            sets.setdefault(board.matched, []).append(f"{board.label} {board.title}")
+    yield from (listed(names) for names in sets.values())
 
 
 def _stacked(plan: MaterialPlan) -> str:
@@ -310,6 +326,8 @@ def _list_title(setting: Setting) -> str:
         return f"{tool}, strips" if setting.way == "crosscut" else f"{tool}, boards"
     if setting.stage == 3:
         return f"{tool}, again"
+    if setting.stage > TRIMS:
+        return f"{tool}, matched parts"
     return f"{tool}, to trim"
 
 

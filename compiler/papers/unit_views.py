@@ -335,7 +335,7 @@ def _section(job: Job, item: Built, scale: int) -> Drawing:
     canvas.line("cut", depth, 0.0 if item.placed.up.value == 0 else 5.0, depth, -height - 6.0)
     if item.placed.up.value == 0:
         canvas.line("cut", view.x(front) - 4, 0.0, depth + 4, 0.0)
-    canvas.write(depth + 4.6, -height / 2, "wall", kind="grey", turned=True)
+    canvas.write(depth + 4.6, min(-height / 2, -6.0), "wall", kind="grey", turned=True)
     _section_chain(canvas, item, view, depth)
     return canvas.finished(
         f"{item.holder}_section", f"Section of {_heading(item)}, seen from the right"

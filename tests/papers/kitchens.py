@@ -3,12 +3,10 @@
 from functools import cache
 from pathlib import Path
 
-from casewright.compiler.commands.book_files import work_pages
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import Compiled, compile_job
 from casewright.compiler.model import Job
 from casewright.compiler.papers.book import book
-from casewright.compiler.shop.reckoning import shop_work
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -27,9 +25,6 @@ def kitchen(name: str) -> Job:
 
 
 @cache
-def whole_book(name: str) -> str:
-    """The whole book of the example `name`, plans and labels with it; figures aren't explained."""
-    job = kitchen(name)
-    work, reckoning = shop_work(job)
-    findings = (*compiled_kitchen(name).findings, *reckoning)
-    return book(job, findings, {}, tuple(work_pages(job, work)))
+def printed_book(name: str) -> str:
+    """The book of the example `name` without what the shop reckons; figures aren't explained."""
+    return book(kitchen(name), compiled_kitchen(name).findings, {})

@@ -45,7 +45,9 @@ OVERLAPS = """() => {
     const turned = (element.getAttribute('transform') || '').includes('rotate');
     const [x, y] = turned ? [0.22 * box.width, 0] : [0, 0.22 * box.height];
     return {l: box.left + x, r: box.right - x, t: box.top + y, b: box.bottom - y,
-            text: element.textContent, where: element.closest('section').id};
+            text: element.textContent, where: element.closest('section').id,
+            // A ring is filled: its figure stands over no line.
+            ringed: element.previousElementSibling?.matches('circle.paper') ?? false};
   };
   const over = (a, b) => Math.min(a.r, b.r) - Math.max(a.l, b.l) > 0.4
     && Math.min(a.b, b.b) - Math.max(a.t, b.t) > 0.4;
@@ -65,7 +67,7 @@ OVERLAPS = """() => {
            [box.left, box.top, box.left, box.bottom], [box.right, box.top, box.right, box.bottom]];
       for (const [l, t, r, b] of edges)
         for (const text of texts)
-          if (over(text, {l: l - 0.3, t: t - 0.3, r: r + 0.3, b: b + 0.3}))
+          if (!text.ringed && over(text, {l: l - 0.3, t: t - 0.3, r: r + 0.3, b: b + 0.3}))
             found.push([text.where, text.text, 'a 0.7 line']);
     }
   }

@@ -1,0 +1,89 @@
+"""Pages for the bench: where each part of a unit stands, measured as one would to set it."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from attrs import frozen
+
+from casewright.compiler.model import AXES, Job, Part
+from casewright.compiler.papers.drawing import Note
+from casewright.compiler.papers.figures import Figure, printing_of
+from casewright.compiler.papers.machining_pages import said
+from casewright.compiler.papers.names import words
+from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.pieces import Built
+from casewright.lang.measure import Dimension
+from casewright.lang.printing import Printing
+
+SAY = (
+    "For the bench hand. Before: parts are cut, banded and bored. "
+    "After: nothing; it is looked up while the unit is put together."
+)
+
+_NAME_ROOM, _CELL_ROOM = 45.0, 22.0
+_LINE, _PADDING, _HEAD, _CAPTION = 4.45, 1.75, 7.0, 14.0
+
+
+@frozen
+class PlaceRow:
+    """A part in its unit: its near left bottom corner from the unit's left end, underside and
+    front, and its size across, up and deep."""
+
+    address: str
+    name: str
+    corner: tuple[Note, Note, Note]
+    size: tuple[Note, Note, Note]
+
+    def height(self, printing: Printing) -> float:
+        """Millimetres the row takes on paper."""
+        cells = [said(note, printing) for note in (*self.corner, *self.size)]
+        lines = max(
+            lines_in(self.name, _NAME_ROOM), *(lines_in(cell, _CELL_ROOM) for cell in cells)
+        )
+        return lines * _LINE + _PADDING
+
+
+def places_pages(job: Job, item: Built) -> Iterator[Page]:
+    """A list of all parts of a unit, bought ones too, over as many pages as it takes."""
+    printing = printing_of(job)
+    rows = [place_row(item, part) for part in item.unit.parts]
+    shared = paged([(row, row.height(printing)) for row in rows], room_on(job) - _CAPTION - _HEAD)
+    for number, held in enumerate(shared, 1):
+        yield Page(
+            f"{item.holder}-places-{number}",
+            "bench",
+            f"{item.label} where parts stand",
+            SAY,
+            "places.html",
+            {
+                "rows": held,
+                "label": item.label,
+                "up_from": "the floor" if item.placed.up.value == 0 else "its underside",
+            },
+            frozenset({item.holder}),
+            f"{item.label} where parts stand" if number == 1 else "",
+            part=part_of(number, shared),
+            more=number > 1,
+        )
+
+
+def place_row(item: Built, part: Part) -> PlaceRow:
+    """Where a part stands, as its page prints it."""
+    low = [part.box.along(axis)[0] for axis in AXES]
+    across, up, deep = (part.box.size(axis) for axis in AXES)
+    return PlaceRow(
+        f"{item.holder}.{part.address}",
+        words(part.address),
+        (_from(low[0], "left of it"), _from(low[1], "under it"), _from(low[2], "before it")),
+        ((_plain(across),), (_plain(up),), (_plain(deep),)),
+    )
+
+
+def _plain(value: Fraction) -> Figure:
+    """A figure that stands at no address: the machining and the part's own sizes are explained."""
+    return Figure(value, Dimension.LENGTH, "")
+
+
+def _from(value: Fraction, outside: str) -> Note:
+    """How far from the unit's end; what stands past it is said in words, not by a sign."""
+    return (_plain(value),) if value >= 0 else (_plain(-value), f" {outside}")

@@ -1,0 +1,186 @@
+"""Units built again from the printed book alone, and held against the job."""
+
+import re
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from html.parser import HTMLParser
+
+import pytest
+from attrs import field, frozen
+
+from casewright.compiler.model import AXES, Job
+from casewright.compiler.papers.pieces import Built, built, sawn
+from casewright.lang.measure import System
+from tests.papers.kitchens import kitchen, printed_book
+from tests.papers.test_machining import NEAR, inches
+
+KITCHENS = ("galley/galley", "galley/framed", "one_wall/kitchen")
+
+Corners = tuple[Fraction, ...]
+"""Left, bottom, front, then size across, up and deep, in inches."""
+
+
+@frozen
+class Row:
+    """A row of a list: the page it stands on, its own address, its cells as a reader has them, and
+    where the links and marks in it are."""
+
+    page: str
+    table: str
+    address: str
+    cells: list[str] = field(factory=list)
+    ids: list[str] = field(factory=list)
+    links: list[str] = field(factory=list)
+
+
+class Book(HTMLParser):
+    """Every list of a book, row by row."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.rows: list[Row] = []
+        self._page = self._table = ""
+        self._in_cell = False
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: Sequence[tuple[str, str | None]]) -> None:
+        given = {name: value or "" for name, value in attrs}
+        if tag == "section":
+            self._page = given["id"]
+        elif tag == "table":
+            self._table = given.get("class", "")
+        elif tag == "tr":
+            address = given.get("data-part") or given.get("id", "")
+            self.rows.append(Row(self._page, self._table, address))
+        elif tag == "td":
+            self.rows[-1].cells.append("")
+            self._in_cell = True
+        elif self._in_cell and "id" in given:
+            self.rows[-1].ids.append(given["id"])
+        elif self._in_cell and tag == "a":
+            self.rows[-1].links.append(given.get("href", ""))
+
+    def handle_data(self, data: str) -> None:
+        if self._in_cell:
+            self.rows[-1].cells[-1] += data.replace("\u00a0", " ")
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "td":
+            self._in_cell = False
+
+    def of(self, table: str) -> list[Row]:
+        return [row for row in self.rows if row.table == table and row.cells]
+
+
+def printed(cell: str, system: System) -> Fraction:
+    """What a cell says, in inches; `3/4 before it` is less than nothing."""
+    text, outside = re.subn(r" (left of|under|before) it$", "", cell)
+    return -inches(text, system) if outside else inches(text, system)
+
+
+def solids(text: str, system: System) -> dict[str, Corners]:
+    """Every part's box as the book has it, by the part's address."""
+    rows = Book(text).of("places")
+    found = {row.address: tuple(printed(cell, system) for cell in row.cells[1:]) for row in rows}
+    assert len(found) == len(rows), "a part stands on two rows"
+    return found
+
+
+def solids_of(item: Built) -> dict[str, Corners]:
+    """The same of the job."""
+    return {
+        f"{item.holder}.{part.address}": (
+            *(part.box.along(axis)[0] for axis in AXES),
+            *(part.box.size(axis) for axis in AXES),
+        )
+        for part in item.unit.parts
+    }
+
+
+def differences(book: Mapping[str, Corners], job: Job) -> list[str]:
+    """The parts that the book has otherwise than the job, or not at all."""
+    wanted: dict[str, Corners] = {}
+    for item in built(job):
+        if len(item.unit.parts) > 1:
+            wanted.update(solids_of(item))
+    return sorted(
+        address
+        for address in book.keys() | wanted.keys()
+        if address not in book
+        or address not in wanted
+        or any(
+            abs(one - other) > NEAR
+            for one, other in zip(book[address], wanted[address], strict=True)
+        )
+    )
+
+
+@pytest.mark.parametrize("name", KITCHENS)
+def test_every_unit_is_built_from_the_book_as_it_is_in_the_job(name: str) -> None:
+    job = kitchen(name)
+    book = solids(printed_book(name), job.system)
+    assert differences(book, job) == []
+    assert len(book) > 80
+
+
+def test_a_book_with_one_figure_wrong_is_found_out() -> None:
+    job = kitchen("galley/galley")
+    text = printed_book("galley/galley")
+    (row,) = re.findall(r'<tr data-part="S2\.left_side">.*?</tr>', text, re.DOTALL)
+    for cell in re.findall(r'<td class="number">(.*?)</td>', row):
+        spoilt = row.replace(f">{cell}<", ">7\u00a03/16<", 1)
+        assert differences(solids(text.replace(row, spoilt), job.system), job) == ["S2.left_side"]
+    assert differences(solids(text.replace(row, ""), job.system), job) == ["S2.left_side"]
+
+
+@pytest.mark.parametrize("name", KITCHENS)
+def test_sizes_on_the_sheets_are_those_the_parts_stand_with(name: str) -> None:
+    job = kitchen(name)
+    text = printed_book(name)
+    book = solids(text, job.system)
+    rounded = job.precision.value / 2
+    count = 0
+    for row in Book(text).of("parts"):
+        if not row.cells[4]:
+            continue
+        wide, long = (inches(each, job.system) for each in row.cells[4].split(" × "))
+        for address in row.ids:
+            sizes = book[address][3:]
+            assert any(abs(wide - size) <= rounded for size in sizes), address
+            assert any(abs(long - size) <= rounded for size in sizes), address
+            count += 1
+    assert count > 80
+
+
+@pytest.mark.parametrize("name", KITCHENS)
+def test_every_part_is_on_one_row_of_the_cut_list_and_in_one_step(name: str) -> None:
+    job = kitchen(name)
+    book = Book(printed_book(name))
+    cut_rows = {row.address: row for row in book.of("cut") if row.address}
+    steps: dict[str, str] = {}
+    cut: dict[str, list[Row]] = {}
+    at = Counter[str]()
+    last = ""
+    for row in book.of("parts"):
+        last = row.cells[0] or last
+        for address in row.ids:
+            at[address] += 1
+            steps[address] = last
+            links = [each for each in row.links if each.startswith("#row-")]
+            cut[address] = [cut_rows[each.removeprefix("#")] for each in links]
+    pieces = 0
+    for item in built(job):
+        pieces += len(list(sawn(item.unit))) - sum(
+            len(blank.strips) - 1 for blank in item.unit.blanks
+        )
+        if len(item.unit.parts) < 2:
+            continue
+        for part in sawn(item.unit):
+            address = f"{item.holder}.{part.address}"
+            assert at[address] == 1, address
+            assert steps[address].isdigit(), address
+            # A row of equal parts may be cut from rows of the cut list that differ in grain.
+            assert cut[address], address
+            assert all(item.label in row.cells[3].split(", ") for row in cut[address]), address
+    assert sum(int(row.cells[1]) for row in cut_rows.values()) == pieces
