@@ -9,8 +9,13 @@ from casewright.compiler.check.measured import (
     quantity,
     serving,
 )
-from casewright.compiler.check.site import Site
+from casewright.compiler.check.plan import rectangle
+from casewright.compiler.check.site import Site, Standing
+from casewright.compiler.check.sweeps import line_of as plan_line
 from casewright.compiler.shop.yardstick import LENGTH
+
+REACH = Fraction(30)
+"""How far before a dishwasher someone may stand who fills it: its door and a little more."""
 
 
 @quantity(
@@ -246,3 +251,179 @@ def sink_to_corner(site: Site) -> Iterator[Measured]:
         if wall is not None:
             near = min(standing.left, wall.length.value - standing.right)
             yield Measured(near, f"from {standing.name} to the corner", standing.line, (standing,))
+
+
+@quantity(
+    "sink_centre_to_corner",
+    LENGTH,
+    "sink-centre-near-corner-ruled",
+    doc="The middle of a sink stands nearer the corner than a rule allows.",
+    why="Nobody stands in the corner to wash up.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit sink_centre_to_corner least 15 }
+    run sink_wall on north from left length 40 {
+      filler 2
+      S1: sink_base 24  hung right
+      space share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit sink_centre_to_corner least 15 }
+    run sink_wall on north from left length 40 {
+      filler 3
+      S1: sink_base 24  hung right
+      space share
+    }
+    """,
+)
+def sink_centre_to_corner(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "sink"):
+        wall = site.walls.get(standing.run.wall)
+        if wall is not None:
+            middle = (standing.left + standing.right) / 2
+            near = min(middle, wall.length.value - middle)
+            words = f"from the middle of {standing.name} to the corner"
+            yield Measured(near, words, standing.line, (standing,))
+
+
+@quantity(
+    "preparation",
+    LENGTH,
+    "preparation-ruled",
+    doc="Nowhere beside a sink is as much counter in one piece as a rule asks for.",
+    why="Vegetables are washed, then cut: both on one spot.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit preparation least 36 }
+    run sink_wall on north from left {
+      S1: open_base 12
+      S2: sink_base 30  hung left
+      S3: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit preparation least 36 }
+    run sink_wall on north from left {
+      S1: open_base 6
+      S2: sink_base 30  hung left
+      S3: open_base share
+    }
+    """,
+)
+def preparation(site: Site) -> Iterator[Measured]:
+    found = [(max(landings(site, each)), each) for each in serving(site, "sink")]
+    if found:
+        longest, standing = max(found, key=lambda each: each[0])
+        words = "longest piece of counter beside a sink"
+        yield Measured(longest, words, standing.line, (standing,))
+
+
+@quantity(
+    "oven_landing",
+    LENGTH,
+    "oven-landing-ruled",
+    doc="Free counter beside an oven is shorter than a rule asks for.",
+    why="A hot dish has to be set down at once.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit oven_landing least 15 }
+    appliance oven { wide 30  high 34 1/2  depth 24  serves baking  confirmed  handle 2 }
+    run sink_wall on north from left length 44 {
+      C1: oven 30
+      S1: open_base share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit oven_landing least 15 }
+    appliance oven { wide 30  high 34 1/2  depth 24  serves baking  confirmed  handle 2 }
+    run sink_wall on north from left length 45 {
+      C1: oven 30
+      S1: open_base share
+    }
+    """,
+)
+def oven_landing(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "baking"):
+        words = f"free counter beside {standing.name}"
+        yield Measured(max(landings(site, standing)), words, standing.line, (standing,))
+
+
+@quantity(
+    "dishwasher_standing",
+    LENGTH,
+    "dishwasher-standing-ruled",
+    doc="A dishwasher stands nearer to what is at a right angle to it than a rule allows.",
+    why="Whoever fills it stands beside its door, not before it.",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall west  length 80
+      wall north length 90
+    }
+    rule_pack trial { limit dishwasher_standing least 21 }
+    run west_wall on west from right length 60 {
+      W1: open_base share
+    }
+    run sink_wall on north from left after W1 length 46 {
+      S1: open_base 20
+      S2: dishwasher 24  confirmed
+      space share
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall west  length 80
+      wall north length 90
+    }
+    rule_pack trial { limit dishwasher_standing least 21 }
+    run west_wall on west from right length 60 {
+      W1: open_base share
+    }
+    run sink_wall on north from left after W1 length 47 {
+      S1: open_base 21
+      S2: dishwasher 24  confirmed
+      space share
+    }
+    """,
+)
+def dishwasher_standing(site: Site) -> Iterator[Measured]:
+    for standing in serving(site, "dishes"):
+        gaps = [gap for other in site.standings for gap in _beside_its_door(standing, other)]
+        if gaps:
+            words = f"from {standing.name} to what stands square to it"
+            yield Measured(min(gaps), words, standing.line, (standing,))
+
+
+def _beside_its_door(standing: Standing, other: Standing) -> Iterator[Fraction]:
+    """The room between a dishwasher's edge and another run's thing that stands square to it and out
+    beyond its face."""
+    here, there = plan_line(standing), plan_line(other)
+    one, two = standing.run.direction, other.run.direction
+    square = one[0] * two[0] + one[1] * two[1] == 0
+    if here is None or there is None or other.low > 0 or not square:
+        return
+    if other.placed.kind == "space":
+        return
+    corners = here.here(
+        tuple(
+            there.place(point)
+            for point in rectangle((other.left, Fraction(0)), (other.right, other.depth))
+        )
+    )
+    out = max(point[1] for point in corners)
+    left, right = min(point[0] for point in corners), max(point[0] for point in corners)
+    if out <= standing.depth or min(point[1] for point in corners) > standing.depth + REACH:
+        return
+    if left >= standing.right:
+        yield left - standing.right
+    elif right <= standing.left:
+        yield standing.left - right

@@ -13,7 +13,7 @@ from casewright.compiler.check.site import Site, Standing, first_line
 from casewright.compiler.check.sweeps import line_of as plan_line
 from casewright.compiler.model import Run
 from casewright.compiler.rooms.angles import root
-from casewright.compiler.shop.yardstick import LENGTH
+from casewright.compiler.shop.yardstick import COUNT, LENGTH
 from casewright.lang.measure import nearest
 
 THOUSANDTH = Fraction(1, 1000)
@@ -296,3 +296,157 @@ def work_triangle(site: Site) -> Iterator[Measured]:
     if len(found) == 3:
         total = sum((apart for _, _, apart in found), Fraction(0))
         yield Measured(total, "way between the three work centres", found[0][1].line)
+
+
+@quantity(
+    "aisle_past_cooking",
+    LENGTH,
+    "cooking-aisle-ruled",
+    doc="The passage of a kitchen with a cooking surface is narrower than a rule asks for.",
+    why="A wheelchair doesn't pass behind whoever cooks.",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 86
+      wall south length 72
+    }
+    rule_pack trial { limit aisle_past_cooking least 40  basis access }
+    appliance range { wide 30  high 36  depth 23 5/8  serves cooking  confirmed  handle 2 }
+    run one on north from left length 40 {
+      C1: range 30
+      S1: open_base 10
+    }
+    run other on south from right length 40 {
+      T1: open_base 40
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 88
+      wall south length 72
+    }
+    rule_pack trial { limit aisle_past_cooking least 40  basis access }
+    appliance range { wide 30  high 36  depth 23 5/8  serves cooking  confirmed  handle 2 }
+    run one on north from left length 40 {
+      C1: range 30
+      S1: open_base 10
+    }
+    run other on south from right length 40 {
+      T1: open_base 40
+    }
+    """,
+)
+def aisle_past_cooking(site: Site) -> Iterator[Measured]:
+    if any(serving(site, "cooking")):
+        yield from (found for found, closed in site.once(aisles) if not closed)
+
+
+@quantity(
+    "aisle_closed_past_cooking",
+    LENGTH,
+    "closed-cooking-aisle-ruled",
+    doc=(
+        "The passage of a kitchen with a cooking surface that is closed on three sides is narrower "
+        "than a rule asks for."
+    ),
+    why="A wheelchair doesn't turn in it.",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 90
+      wall south length 72
+    }
+    rule_pack trial { limit aisle_closed_past_cooking least 60  basis access }
+    appliance range { wide 30  high 36  depth 23 5/8  serves cooking  confirmed  handle 2 }
+    run one on north from right length 40 {
+      S1: open_base 40
+    }
+    run other on south from right length 40 {
+      T1: open_base 40
+    }
+    run end on east from left at 30 length 30 {
+      C1: range 30
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 72
+      wall east  length 120
+      wall south length 72
+    }
+    rule_pack trial { limit aisle_closed_past_cooking least 60  basis access }
+    appliance range { wide 30  high 36  depth 23 5/8  serves cooking  confirmed  handle 2 }
+    run one on north from right length 40 {
+      S1: open_base 40
+    }
+    run other on south from right length 40 {
+      T1: open_base 40
+    }
+    run end on east from left at 30 length 30 {
+      C1: range 30
+    }
+    """,
+)
+def aisle_closed_past_cooking(site: Site) -> Iterator[Measured]:
+    if any(serving(site, "cooking")):
+        yield from (found for found, closed in site.once(aisles) if closed)
+
+
+@quantity(
+    "tall_between_centres",
+    COUNT,
+    "tall-between-centres-ruled",
+    doc="Something as high as the room stands between two of sink, cooking and cold.",
+    why="Every dish is carried around it.",
+    bad="""
+    use plain_room
+    rule_pack trial { limit tall_between_centres most 0 }
+    appliance fridge { wide 20  high 70  depth 24  serves cold  confirmed  handle 2 }
+    run work on north from left {
+      filler 2
+      S1: sink_base 24  hung left
+      T1: tall_unit 14  hung left  hinges 4
+      S2: fridge 20
+      space share
+    }
+    """,
+    good="""
+    use plain_room
+    rule_pack trial { limit tall_between_centres most 0 }
+    appliance fridge { wide 20  high 70  depth 24  serves cold  confirmed  handle 2 }
+    run work on north from left {
+      filler 2
+      T1: tall_unit 14  hung left  hinges 4
+      S1: sink_base 24  hung left
+      S2: fridge 20
+      space share
+    }
+    """,
+)
+def tall_between_centres(site: Site) -> Iterator[Measured]:
+    for one, other, _ in site.once(legs):
+        if one.run is not other.run:
+            continue
+        first, second = sorted((one, other), key=lambda each: each.left)
+        between = [
+            each
+            for each in site.standings
+            if each.run is one.run
+            and each.role == "tall_unit"
+            and first.right <= each.left < second.left
+        ]
+        words = f"tall things between {first.name} and {second.name}"
+        yield Measured(Fraction(len(between)), words, second.line, (second,))

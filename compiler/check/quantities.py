@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 
-from casewright.compiler.check import counters, heights, landings, passages
+from casewright.compiler.check import counters, heights, knees, landings, passages, uppers
 from casewright.compiler.check.measured import Quantity
 from casewright.compiler.shop.yardstick import Kind
 
-MODULES = (heights, landings, counters, passages)
+MODULES = (heights, uppers, landings, counters, knees, passages)
 """Where quantities stand."""
 
 EVERY: tuple[Quantity, ...] = tuple(

@@ -1,12 +1,28 @@
 """Kitchens for figures from outside: small texts, and what `check` says of them."""
 
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
+from typing import TypeVar
 
 from casewright.lang.findings import Finding
 from tests.compiler.examples import compiled
 
 RULES = Path(__file__).parents[2] / "stdlib" / "rules.case"
+
+F = TypeVar("F", bound=Callable[..., None])
+
+
+def source(title: str) -> Callable[[F], F]:
+    """Names the published table or formula that a test's figures come from, so that they can be
+    counted."""
+
+    def named(test: F) -> F:
+        test.source = title  # type: ignore[attr-defined]
+        return test
+
+    return named
+
 
 ROOM = """
 room galley {

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.checks.reading import ROOM, figure, finding, findings, job
+from tests.checks.reading import ROOM, figure, finding, findings, job, source
 
 
 def lifted(reach: str, start: str, travel: str, grip: str) -> Fraction:
@@ -32,6 +32,7 @@ run blocks on north from left length 30 { B1: block share }
 
 # NIOSH 94-110 (rev. 2021): recommended weight limit = 51 lb x HM x VM x DM x AM x FM x CM, with
 # HM 10/H, VM 1 - .0075 |V - 30|, DM .82 + 1.8/D; the postures of the two examples are assumed.
+@source("NIOSH 94-110, worked examples")
 @pytest.mark.parametrize(
     ("posture", "limit"),
     [
@@ -44,6 +45,7 @@ def test_the_recommended_weight_limit(posture: tuple[str, str, str, str], limit:
 
 
 # The same, table of horizontal multipliers in metric: hands 25 to 60 cm before the ankles.
+@source("NIOSH 94-110, HM")
 @pytest.mark.parametrize(
     ("reach", "factor"),
     [("250mm", "1"), ("300mm", "0.83"), ("400mm", "0.63"), ("500mm", "0.50"), ("600mm", "0.42")],
@@ -54,6 +56,7 @@ def test_the_horizontal_multiplier(reach: str, factor: str) -> None:
 
 
 # The same, vertical multipliers: hands 0 to 175 cm above the floor.
+@source("NIOSH 94-110, VM")
 @pytest.mark.parametrize(
     ("start", "factor"),
     [
@@ -72,6 +75,7 @@ def test_the_vertical_multiplier(start: str, factor: str) -> None:
 
 
 # The same, distance multipliers: 25 to 175 cm of travel.
+@source("NIOSH 94-110, DM")
 @pytest.mark.parametrize(
     ("travel", "factor"),
     [
@@ -109,6 +113,7 @@ run lockers on north from left length 60 {{ T1: locker share }}
     )
 
 
+@source("A Boy's Workshop (1884) and diagonals by hand")
 @pytest.mark.parametrize(
     ("high", "depth", "diagonal"),
     [
@@ -159,6 +164,7 @@ run doors on north from left length 30 {{
 # Doors by height. Cup hinges: 2 to 40 inches, 3 to 60, 4 to 80, then 5 (from memory). Butt hinges:
 # one for every 30 inches or part of it: 60 want 2, 90 want 3, 91 want 4 ("Number of door hinges per
 # door", a passage-door rule).
+@source("hinges by height")
 @pytest.mark.parametrize(
     ("height", "wanted", "hinge"),
     [

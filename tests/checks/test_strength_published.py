@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.checks.reading import ROOM, figure, finding, findings, job
+from tests.checks.reading import ROOM, figure, finding, findings, job, source
 
 
 def rack(span: str, modulus: str, thick: str, allowances: str, head: str = "") -> str:
@@ -50,6 +50,7 @@ AWS = [
 ]
 
 
+@source("AWS 2009, 4.4.14.10")
 @pytest.mark.parametrize(("modulus", "thick", "load", "table"), AWS)
 def test_the_longest_shelf_of_the_architectural_woodwork_standards(
     modulus: str, thick: str, load: int, table: int
@@ -91,6 +92,7 @@ SAGS = [
 ]
 
 
+@source("KCMA A161.1-2012, 5.1")
 @pytest.mark.parametrize(("modulus", "span", "sags"), SAGS)
 def test_the_deflection_that_is_certified(modulus: str, span: int, sags: str | None) -> None:
     text = rack(str(span), modulus, "3/4", KCMA)
@@ -101,6 +103,7 @@ def test_the_deflection_that_is_certified(modulus: str, span: int, sags: str | N
         assert abs(found - Fraction(sags)) <= Fraction(1, 20_000)
 
 
+@source("KCMA A161.1-2012, 5.1")
 @pytest.mark.parametrize(
     ("modulus", "longest"),
     [
@@ -132,6 +135,7 @@ MDF = [
 ]
 
 
+@source("European MDF industry, shelf formula")
 @pytest.mark.parametrize(("kilograms", "span", "thick", "sags"), MDF)
 def test_the_sag_of_a_fibreboard_shelf(kilograms: int, span: int, thick: int, sags: str) -> None:
     square_metre = Fraction(kilograms * 1_000_000, span * 300)

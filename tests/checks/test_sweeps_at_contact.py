@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from casewright.compiler.check.plan import Sector, common, rectangle, shares, turned_about
 from casewright.compiler.rooms.angles import direction
-from tests.checks.reading import finding, findings, job
+from tests.checks.reading import finding, findings, job, source
 
 HAIR = Fraction(1, 1000)
 ODD = Fraction(1, 250)
@@ -57,6 +57,7 @@ run low on north from left at {space} length 30 {{
     )
 
 
+@source("arcs and travels worked by hand")
 def test_a_door_and_a_wall_at_a_right_angle() -> None:
     """Open square, the door is in line with its closed edge and its pull stands out beyond: the
     edge must be the pull's 1 3/8 from the wall, the unit 1/16 less."""
@@ -65,6 +66,7 @@ def test_a_door_and_a_wall_at_a_right_angle() -> None:
     assert findings(door(contact - HAIR), "door-meets-wall") != ()
 
 
+@source("arcs and travels worked by hand")
 def test_the_filler_that_is_asked_for_is_the_one_that_clears() -> None:
     told = finding(door(Fraction(1)), "door-meets-wall").help
     assert told.startswith('5/16" more between them clears it')
@@ -79,6 +81,7 @@ def leaning(space: Fraction, degrees: Fraction, along: Fraction, out: Fraction) 
     return (space + along) * sine - out * cosine
 
 
+@source("arcs and travels worked by hand")
 @pytest.mark.parametrize("degrees", ["88", "86.5", "89.9"])
 def test_a_door_and_a_wall_that_leans_in(degrees: str) -> None:
     """In a corner less than square the wall leans over the door. The nearest place of the open door
@@ -115,6 +118,7 @@ run low on north from left at {space} length 30 {{
     )
 
 
+@source("arcs and travels worked by hand")
 def test_drawers_pass_the_pulls_around_the_corner() -> None:
     """The west run's pulls stand out to its depth, a front's 3/4 and 1 3/8: 25 3/4. The drawer's
     front is 1/16 inside its unit's end. This is what the filler in a corner is for."""
@@ -123,6 +127,7 @@ def test_drawers_pass_the_pulls_around_the_corner() -> None:
     assert findings(drawers(contact - HAIR), "drawer-meets-fixed") != ()
 
 
+@source("arcs and travels worked by hand")
 def test_the_corner_filler_is_computed() -> None:
     """With no filler the end of the drawers stands where the west run's boxes end."""
     told = finding(drawers(DEPTH), "drawer-meets-fixed")
@@ -131,6 +136,7 @@ def test_the_corner_filler_is_computed() -> None:
     assert told.help.startswith('2 1/16" more between them clears it')
 
 
+@source("arcs and travels worked by hand")
 @pytest.mark.parametrize("degrees", ["94", "90.4"])
 def test_drawers_pass_the_pulls_at_a_wider_corner(degrees: str) -> None:
     """In a corner wider than square the west run turns away. The nearest place of its door's pull
@@ -167,6 +173,7 @@ run low on north from left at {space} length 40 {{
     )
 
 
+@source("arcs and travels worked by hand")
 def test_an_appliance_and_the_run_around_the_corner() -> None:
     """A dishwasher's door opens over its own width: its end clears where the west run ends."""
     assert findings(washer(DEPTH), "appliance-door-blocked") == ()

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.checks.reading import ROOM, figure, finding, findings, job
+from tests.checks.reading import ROOM, figure, finding, findings, job, source
 
 HELD = Fraction(3, 8)
 """How far the panel stands in each groove."""
@@ -49,6 +49,7 @@ def swells(width: str, coefficient: str, made: str, high: str) -> Fraction:
     return figure(finding(text, "panel-has-no-room"), "swells")
 
 
+@source("Wood Handbook, p. 308")
 def test_the_worked_example_of_the_handbook() -> None:
     """Flat-sawn white fir, 9.15 in wide, to 11 per cent: 9.217 in (p. 308). The start at 8 per cent
     and the coefficient 0.00245 are from memory."""
@@ -57,6 +58,7 @@ def test_the_worked_example_of_the_handbook() -> None:
 
 
 # Table 13-5: tangential coefficients; 12 in of flat-sawn wood from 6 to 12 per cent.
+@source("Wood Handbook, table 13-5")
 @pytest.mark.parametrize(
     ("coefficient", "grown"),
     [
@@ -79,11 +81,13 @@ def test_the_table_of_coefficients(coefficient: str, grown: str) -> None:
     assert abs(swells("12", coefficient, "6", "12") - Fraction(grown)) <= Fraction(1, 10_000)
 
 
+@source("Dimensional change, worked example")
 def test_a_mesquite_board_of_five_inches() -> None:
     """0.00129 x 5 in x 3 points = 0.019 in ("Dimensional change", a woodworking text)."""
     assert abs(swells("5", "0.00129", "6", "9") - Fraction("0.019")) <= Fraction(1, 2000)
 
 
+@source("Calculating Wood Movement, worked example")
 def test_a_red_alder_board_of_eight_inches() -> None:
     """8 in x 6 points x 0.0026 = 0.1248 in ("Calculating Wood Movement", a woodworking text)."""
     assert swells("8", "0.0026", "6", "12") == Fraction("0.1248")
