@@ -12,7 +12,6 @@ from casewright.compiler.model import AXES, Blank, Extents, Opening, Part
 from casewright.compiler.model import Member as ModelMember
 from casewright.lang.cells import Quantity, subtract
 
-
 KINDS: tuple[Kind, Kind] = ("level", "post")
 
 
