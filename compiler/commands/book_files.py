@@ -12,8 +12,9 @@ from casewright.compiler.papers.lumber_list import lumber_csv
 from casewright.compiler.papers.lumber_pages import lumber_pages
 from casewright.compiler.papers.offer_pages import offer_pages
 from casewright.compiler.papers.pages import Page
+from casewright.compiler.papers.saving_pages import saving_pages
 from casewright.compiler.papers.sheet_pages import sheet_pages
-from casewright.compiler.shop.priced import Offer
+from casewright.compiler.shop.priced import Advice, Offer
 from casewright.compiler.shop.reckoning import ShopWork
 from casewright.lang.findings import Finding
 from casewright.lang.render_explain import Row
@@ -25,11 +26,14 @@ Why = Mapping[str, tuple[Row, ...]]
 """The rows that explain an address."""
 
 
-def work_pages(job: Job, work: ShopWork, offers: Sequence[Offer] = ()) -> Iterator[Page]:
+def work_pages(
+    job: Job, work: ShopWork, offers: Sequence[Offer] = (), advice: Advice | None = None
+) -> Iterator[Page]:
     """Pages about the whole job that the shop's own reckoning stands behind."""
     yield from estimate_pages(job, work.estimate)
     yield from offer_pages(job, work.estimate, offers)
     yield from buy_pages(job, work.buying, work.estimate)
+    yield from saving_pages(advice, work.estimate)
     yield from linear_pages(job, work.linear.lists, work.buying)
     yield from sheet_pages(job, work.sheets.plans, work.sheets.unplanned)
     yield from lumber_pages(job, work.boards.plans, work.boards.unplanned)
@@ -45,12 +49,13 @@ def book_files(
     chapters: Collection[str],
     tag: str | None,
     offers: Sequence[Offer] = (),
+    advice: Advice | None = None,
 ) -> dict[str, bytes]:
     """Every file of the book by its path, or those of some chapters, or of the unit with a tag.
 
     `work` may be None where no chapter of RECKONED is asked for, and for a unit's papers.
     """
-    pages = () if tag is not None or work is None else tuple(work_pages(job, work, offers))
+    pages = () if tag is not None or work is None else tuple(work_pages(job, work, offers, advice))
     files = write_papers(job, findings, why, pages, chapters=chapters, only=tag)
     if work is not None and tag is None and "buy" in chapters:
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()

@@ -25,6 +25,8 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.compile import compile_job
     from casewright.compiler.explain import why
     from casewright.compiler.papers.pages import READERS
+    from casewright.compiler.papers.saving_pages import saving_lines
+    from casewright.compiler.shop.advise import advise
     from casewright.compiler.shop.offers import offers
     from casewright.compiler.shop.reckoning import shop_work
 
@@ -41,7 +43,11 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     hard = arguments.plan == "hard"
     work = None
     # Planning takes longest: papers that nothing is reckoned for don't wait for it.
-    if hard or (not arguments.tag and any(chapter in RECKONED for chapter in chapters)):
+    if (
+        hard
+        or arguments.advise
+        or (not arguments.tag and any(chapter in RECKONED for chapter in chapters))
+    ):
         held = {} if hard else kept_plans.read(world, entry)
         work, reckoning = shop_work(job, held, hard=hard)
         findings = (*findings, *reckoning)
@@ -50,9 +56,15 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     if priced and compiled.program is not None and not {"agree", "buy"}.isdisjoint(chapters):
         offered, offering = offers(world, entry, compiled.program, findings)
         findings = (*findings, *offering)
+    advice = None
+    if arguments.advise:
+        if work is None or work.estimate is None:
+            raise Unusable("there is nothing to save without rates; --advise wants them")
+        advice = advise(world, entry, compiled, work.estimate, findings)
     files = book_files(
-        job, findings, why(job), work, chapters=chapters, tag=arguments.tag, offers=offered
-    )
+        job, findings, why(job), work,
+        chapters=chapters, tag=arguments.tag, offers=offered, advice=advice,
+    )  # fmt: skip
     write_folder(folder, files)
     if hard and work is not None and work.sheets.planned:
         kept_plans.write(kitchen, work)
@@ -61,6 +73,9 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     if arguments.form == "full":
         sentences = work.sentences if work is not None else ()
         terminal.report("".join(f"{visible(said)}\n" for said in sentences))
+        if advice is not None and work is not None and work.estimate is not None:
+            lines = saving_lines(advice, work.estimate)
+            terminal.report("".join(f"{visible(line)}\n" for line in lines))
         count = "1 file" if len(files) == 1 else f"{len(files)} files"
         terminal.report(f"{visible(str(folder))}: {count} written\n")
     return exit_code(findings, strict=arguments.strict, tree_read=True)

@@ -109,6 +109,11 @@ def parser() -> argparse.ArgumentParser:
         metavar="hard",
         help="search long for the fewest sheets, and keep the plans beside the kitchen",
     )
+    build.add_argument(
+        "--advise",
+        action="store_true",
+        help="try changes one by one, and say which three would save the most (it takes longer)",
+    )
     _reports(build)
 
     explain = command(

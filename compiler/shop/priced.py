@@ -120,6 +120,28 @@ class Offer:
     estimate: Estimate
 
 
+@frozen
+class Saving:
+    """A change that would save so many cents of cost: what it is, how its line would read, and
+    where that stands, as file and line."""
+
+    words: str
+    line: str
+    where: str
+    cents: int
+
+
+@frozen
+class Advice:
+    """The changes that would save the most of a cost, the largest first; how many were tried, and
+    how many of those can't be built or bring a new fault."""
+
+    cost: int
+    savings: tuple[Saving, ...]
+    tried: int
+    unbuilt: int
+
+
 def money(cents: int, places: int) -> str:
     """Whole cents as a decimal with its thousands apart."""
     minus = "-" if cents < 0 else ""

@@ -20,26 +20,19 @@ from casewright.compiler.papers.offer_pages import (
 from casewright.compiler.papers.press import Press
 from casewright.compiler.shop.offers import MOST_OFFERS, offers
 from casewright.compiler.shop.priced import Estimate, Offer
-from casewright.compiler.shop.variations import Varied
 from casewright.lang.findings import Finding
 from casewright.lang.printing import Printing
-from tests.buying.shops import TACK_ROOM, tack_room
+from tests.buying.shops import CHOICES, TACK_ROOM, choices, tack_room
 
 
 @cache
-def offered(more: str = "") -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
-    """The tack room's offers, with those of some more text."""
-    world, entry = open_project(TACK_ROOM)
-    text = world.read(entry) + more.encode()
-    varied = Varied(world, {entry: text})
-    built = compile_job(varied, entry)
-    assert built.program is not None
-    return offers(varied, entry, built.program, built.findings)
-
-
 def estimated() -> tuple[Job, Estimate, Offer]:
+    """The tack room as it is, and its one offer."""
     job, work = tack_room()
-    ((offer,), findings) = offered()
+    world, entry = open_project(TACK_ROOM)
+    built = compile_job(world, entry)
+    assert built.program is not None
+    ((offer,), findings) = offers(world, entry, built.program, built.findings)
     assert findings == ()
     assert work.estimate is not None
     return job, work.estimate, offer
@@ -121,24 +114,33 @@ def test_the_customer_sees_no_trade_and_the_owner_sees_the_lines() -> None:
 @pytest.mark.parametrize(
     ("text", "slug", "words"),
     [
-        ("offer odd { backed sideways }", "offer-not-built", "backed is never sideways"),
+        ("offer odd { backs crosswise }", "offer-not-built", "backs is never crosswise"),
+        ("offer odd { backs sideways }", "offer-not-built", "say where along across it lies"),
         ("offer none { }", "offer-changes-nothing", "offer none changes nothing"),
     ],
 )
 def test_an_offer_that_cannot_be_priced_is_said_at_its_line(
     text: str, slug: str, words: str
 ) -> None:
-    found, findings = offered(f"\n{text}\n")
-    assert [each.name for each in found] == ["framed_doors"]
+    found, findings = offered(f"offer single {{ backs one }}\n{text}\n")
+    # By hand: two boards and a wide sheet, 122.00, six pieces, 30.00, and 10 %: 167.20; with one
+    # back fewer a unit, a board, a wide sheet, four pieces: 112.20.
+    assert [(each.name, each.estimate.cost) for each in found] == [("single", 11220)]
     assert [each.slug for each in findings] == [slug]
     assert words in findings[0].headline
     assert findings[0].span is not None
     assert findings[0].span.text == "offer"
 
 
+def offered(more: str) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
+    """What comes of the offers in some more text of the kitchen of choices."""
+    world, built = choices(CHOICES + more)
+    assert built.program is not None
+    return offers(world, "choices.case", built.program, built.findings)
+
+
 def test_only_so_many_are_priced() -> None:
-    many = "".join(f"\noffer none_{index} {{ }}" for index in range(MOST_OFFERS))
-    found, findings = offered(many + "\n")
+    found, findings = offered("".join(f"offer none_{n} {{ }}\n" for n in range(MOST_OFFERS + 1)))
+    assert found == ()
     slugs = [each.slug for each in findings]
-    assert len(found) + slugs.count("offer-changes-nothing") == MOST_OFFERS
-    assert slugs[-1] == "too-many-offers"
+    assert slugs == ["offer-changes-nothing"] * MOST_OFFERS + ["too-many-offers"]

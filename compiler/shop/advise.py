@@ -1,0 +1,229 @@
+"""Which changes of a kitchen would save the most, found by building and planning it with each.
+
+Tried one at a time: another size of sheet among those of the job's materials, every other choice of
+the options of the job's construction, and every unit of a stated width an inch (25 mm) narrower in
+runs that have a share to take it up. A change that brings an error or a warning isn't counted. The
+sums compared are costs (things, work and overhead): a price is rounded, and would hide a change.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Final
+
+from attrs import evolve, frozen
+
+from casewright.compiler.compile import Compiled
+from casewright.compiler.model import Job, Material, Stock
+from casewright.compiler.shop.priced import Advice, Estimate, Saving
+from casewright.compiler.shop.supply import Price
+from casewright.compiler.shop.variations import (
+    Outcome,
+    Varied,
+    built_otherwise,
+    outcome,
+    priced,
+)
+from casewright.compiler.text.resolve import Program
+from casewright.compiler.world import World
+from casewright.lang.findings import Finding
+from casewright.lang.measure import INCH, System, length
+from casewright.lang.printing import Printing, printed
+from casewright.lang.shape import Statement, bare_word, span_of
+from casewright.lang.source import Span
+from casewright.lang.tree import Number
+
+SHEET: Final = "sheet"
+
+MOST_SHEETS, MOST_CHOICES, MOST_UNITS = 12, 24, 12
+"""How many changes of each kind are tried."""
+
+NAMED: Final = 3
+"""How many savings are told."""
+
+NARROWER: Final = {System.INCHES: Fraction(1), System.MILLIMETRES: Fraction(25)}
+"""By how much a unit is tried narrower, in the measure of its text."""
+
+
+@frozen
+class _Change:
+    """A change that is tried: of what, what it is in words, how its line would read, and where
+    that stands."""
+
+    of: str
+    words: str
+    line: str
+    where: Span | None
+
+
+def advise(
+    world: World,
+    entry: str,
+    compiled: Compiled,
+    estimate: Estimate,
+    known: tuple[Finding, ...],
+) -> Advice:
+    """What would save the most in a kitchen whose estimate is `estimate`; `known` are the findings
+    of the kitchen as it is."""
+    best: dict[str, Saving] = {}
+    tried = unbuilt = 0
+    for change, came in _outcomes(world, entry, compiled, known):
+        tried += 1
+        # What isn't planned or has no price would seem to be saved.
+        if came.estimate is None or not _left_out(came.estimate) <= _left_out(estimate):
+            unbuilt += 1
+            continue
+        cents = estimate.cost - came.estimate.cost
+        known_best = best.get(change.of)
+        # Of several changes of one thing only one can be made.
+        if cents > 0 and (known_best is None or known_best.cents < cents):
+            best[change.of] = Saving(change.words, change.line, _place(change.where), cents)
+    savings = sorted(best.values(), key=lambda each: -each.cents)
+    return Advice(estimate.cost, tuple(savings[:NAMED]), tried, unbuilt)
+
+
+def _left_out(estimate: Estimate) -> set[str]:
+    """What an estimate leaves out, but for work of which there is none to do."""
+    return {each for each in estimate.left_out if not each.startswith("There is nothing of")}
+
+
+def _place(span: Span | None) -> str:
+    return "" if span is None else f"{span.source.label}:{span.line}"
+
+
+def _outcomes(
+    world: World, entry: str, compiled: Compiled, known: tuple[Finding, ...]
+) -> Iterator[tuple[_Change, Outcome]]:
+    job, program = compiled.job, compiled.program
+    if job is None or program is None:
+        return
+    for index, (change, varied_job) in enumerate(_sheets(job, program)):
+        if index == MOST_SHEETS:
+            break
+        yield change, priced(compiled, varied_job)
+    for index, (change, varied) in enumerate(_choices(world, entry, job, program)):
+        if index == MOST_CHOICES:
+            break
+        yield change, outcome(varied, entry, known)
+    for index, (change, varied) in enumerate(_units(world, program)):
+        if index == MOST_UNITS:
+            break
+        yield change, outcome(varied, entry, known)
+
+
+def _sheets(job: Job, program: Program) -> Iterator[tuple[_Change, Job]]:
+    """Every sheet of the job in the sizes that its other sheets are bought in, at the same price
+    by area where the shop has no price for that size."""
+    sizes = {
+        (size.width, size.length): size
+        for material in job.materials
+        if material.kind == SHEET
+        for size in material.stock
+    }
+    for material in job.materials:
+        if material.kind != SHEET or len(material.stock) != 1:
+            continue
+        for size in sizes.values():
+            old = material.stock[0]
+            if (size.width, size.length) == (old.width, old.length):
+                continue
+            declaration = program.find(SHEET, material.name)
+            clause = declaration.statement.clause("stock") if declaration is not None else None
+            by = " by ".join(_figure(job, each) for each in (size.width, size.length))
+            yield (
+                _Change(
+                    f"sheet {material.name}",
+                    f"{material.title} in sheets of {by.replace(' by ', ' × ')}, at the same price "
+                    "by area",
+                    f"sheet {material.name}: stock {by}",
+                    span_of(clause.origin) if clause is not None else None,
+                ),
+                _in_sheets(job, material, old, Stock(size.width, size.length)),
+            )
+
+
+def _in_sheets(job: Job, material: Material, old: Stock, new: Stock) -> Job:
+    """The job with a material bought in another size."""
+    ratio = new.width * new.length / (old.width * old.length)
+    materials = tuple(
+        evolve(each, stock=(new,)) if each.name == material.name else each for each in job.materials
+    )
+    rates = job.supply.rates
+    if rates is not None:
+
+        def scaled(price: Price) -> Price:
+            if price.name != material.name or price.per != SHEET or price.long is not None:
+                return price
+            return evolve(price, amount=price.amount * ratio)
+
+        own = any(each.name == material.name and each.long == new.length for each in rates.prices)
+        if not own:
+            rates = evolve(rates, prices=tuple(scaled(each) for each in rates.prices))
+    return evolve(job, materials=materials, supply=evolve(job.supply, rates=rates))
+
+
+def _figure(job: Job, value: Fraction) -> str:
+    return printed(length(value), Printing(job.system, job.precision.value)).bare
+
+
+def _choices(
+    world: World, entry: str, job: Job, program: Program
+) -> Iterator[tuple[_Change, Varied]]:
+    """Every other choice of each option of the construction that the job is built by."""
+    clause = program.jobs[0].clause("built") if program.jobs else None
+    name = bare_word(clause.values[0]) if clause is not None and clause.values else ""
+    declaration = program.find("construction", name)
+    if declaration is None:
+        return
+    for statement in declaration.statement.body:
+        words = [bare_word(value) for value in statement.values]
+        if statement.rule != "option" or len(words) < 3 or words[1] != "choice":
+            continue
+        option, _, *choices = words
+        used = {
+            placed.unit.options.get(option)
+            for placed in job.placed
+            if placed.unit is not None and option in placed.unit.options
+        }
+        for choice in choices:
+            # Where units differ in it, each of them has chosen for itself.
+            if len(used) != 1 or choice in used or not choice:
+                continue
+            line = f"{option} {choice}"
+            built = built_otherwise(world, entry, program, line)
+            if built is not None:
+                varied, where = built
+                was = next(iter(used))
+                words_of = f"{option.replace('_', ' ')}: {choice} in place of {was}"
+                yield _Change(option, words_of, f"construction {name}: {line}", where), varied
+
+
+def _units(world: World, program: Program) -> Iterator[tuple[_Change, Varied]]:
+    """Every unit of a stated width a little narrower, in runs where a share takes it up."""
+    for run in program.runs:
+        if not any(line.clause("share") or line.clause("shares") for line in run.body):
+            continue
+        for line in run.body:
+            if line.tag is None or not line.values:
+                continue
+            width = line.values[0]
+            span = span_of(width.origin)
+            if not isinstance(width, Number) or width.unit is not None or span is None:
+                continue
+            system = program.system_of(width.origin, System.INCHES)
+            less = width.value - NARROWER[system]
+            if less <= 0:
+                continue
+            yield _narrower(world, line, span, less, system)
+
+
+def _narrower(
+    world: World, line: Statement, span: Span, less: Fraction, system: System
+) -> tuple[_Change, Varied]:
+    tag = line.tag.text if line.tag is not None else ""
+    inches = less if system is System.INCHES else less / INCH
+    written = printed(length(inches), Printing(system, Fraction(1, 128))).bare
+    text = span.source.text
+    said = text[: span.start] + written + text[span.end :]
+    by = "an inch" if system is System.INCHES else "25 mm"
+    change = _Change(tag, f"{tag} {by} narrower", f"{tag}: {line.head.text} {written}", span)
+    return change, Varied(world, {span.source.label: said.encode()})

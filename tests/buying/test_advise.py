@@ -1,0 +1,110 @@
+"""What would save the most: worked out by hand for two cupboards, whose panels are 24 and 36 wide.
+
+As it is: four panels of board, of which two 24s and a kerf are wider than a sheet of 48, so two
+sheets at 40.00; two panels of the wide sheet, one at 42.00; six pieces of ten minutes at 30.00 an
+hour, 30.00; and 10 % overhead: 167.20.
+"""
+
+from functools import cache
+
+import pytest
+from attrs import evolve
+
+from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.saving_pages import saving_lines, saving_pages
+from casewright.compiler.shop.advise import advise
+from casewright.compiler.shop.priced import Advice, Estimate
+from casewright.compiler.shop.reckoning import shop_work
+from casewright.lang.printing import Printing
+from tests.buying.shops import CHOICES, choices
+
+
+def estimate_of(text: str) -> Estimate:
+    """The estimate of a text, built in the ordinary way."""
+    _, built = choices(text)
+    assert built.job is not None
+    work, findings = shop_work(built.job)
+    assert findings == ()
+    assert work.estimate is not None
+    return work.estimate
+
+
+@cache
+def advised() -> tuple[Advice, Estimate]:
+    world, built = choices()
+    assert built.job is not None
+    estimate = estimate_of(CHOICES)
+    return advise(world, "choices.case", built, estimate, built.findings), estimate
+
+
+def test_the_three_that_save_the_most_and_no_more() -> None:
+    """One back fewer a unit saves a sheet and two pieces: (40 + 10) and 10 %. An inch less makes
+    two panels of 23 that one sheet holds: 40 and 10 %. Sheets of 49 x 97 hold two 24s, and one is
+    41.26 by area: 80 - 41.26, and the overhead of 15.20 becomes 11.33."""
+    advice, estimate = advised()
+    assert estimate.cost == advice.cost == 16720
+    assert [(each.line, each.cents) for each in advice.savings] == [
+        ("construction shop: backs one", 5500),
+        ("S1: cupboard 23", 4400),
+        ("sheet board: stock 49 by 97", 4261),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "other"),
+    [
+        (
+            "  option backs choice one two sideways = two",
+            "  option backs choice one two sideways = one",
+        ),
+        ("  S1: cupboard 24", "  S1: cupboard 23"),
+    ],
+)
+def test_a_kitchen_written_so_saves_just_that(line: str, other: str) -> None:
+    advice, estimate = advised()
+    saved = estimate.cost - estimate_of(CHOICES.replace(line, other)).cost
+    assert saved in [each.cents for each in advice.savings]
+
+
+def test_every_saving_stands_at_its_line() -> None:
+    advice, _ = advised()
+    lines = CHOICES.splitlines()
+    found = [lines[int(each.where.removeprefix("choices.case:")) - 1] for each in advice.savings]
+    assert found == [
+        "  built     shop",
+        "  S1: cupboard 24",
+        "sheet board { thick 3/4  stock 48 by 96  grain none }",
+    ]
+
+
+def test_what_cannot_be_built_is_counted_and_never_told() -> None:
+    """Two sizes, two choices (one of them can't be built), one unit."""
+    advice, _ = advised()
+    assert (advice.tried, advice.unbuilt) == (5, 1)
+    assert not any("sideways" in each.line for each in advice.savings)
+
+
+def test_a_change_to_what_has_no_price_saves_nothing() -> None:
+    """Without a price for the broad sheet fewer of it save nothing."""
+    text = CHOICES.replace("  price broad 42 per sheet\n", "")
+    text = text.replace("option wood  sheet = board", "option wood  sheet = broad")
+    world, built = choices(text)
+    estimate = estimate_of(text)
+    advice = advise(world, "choices.case", built, estimate, built.findings)
+    # Pieces alone have a price: two fewer are 10.00 and 10 %.
+    assert [each.cents for each in advice.savings] == [1100]
+
+
+def test_the_page_and_the_terminal_say_the_same() -> None:
+    advice, estimate = advised()
+    (page,) = saving_pages(advice, estimate)
+    text = Press(Printing()).set(page.template, **page.values)
+    lines = "\n".join(saving_lines(advice, estimate))
+    for each in advice.savings:
+        for words in (each.words, each.line, each.where, estimate.money(each.cents)):
+            assert words in text
+            assert words in lines
+    assert "5 changes tried one at a time, of a cost of USD 167.20; 1 can't be built" in lines
+    assert list(saving_pages(None, estimate)) == []
+    nothing = evolve(advice, savings=())
+    assert saving_lines(nothing, estimate)[0] == "Nothing that was tried would save anything."
