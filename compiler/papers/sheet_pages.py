@@ -15,6 +15,7 @@ from casewright.compiler.cutting.sawing import (
     Setting,
 )
 from casewright.compiler.model import Job
+from casewright.compiler.papers.as_cut import as_cut
 from casewright.compiler.papers.drawing import WIDEST, Drawing
 from casewright.compiler.papers.figures import marked, printing_of, read
 from casewright.compiler.papers.names import listed, plural, words
@@ -143,7 +144,8 @@ def sheet_pages(
     job: Job, plans: Sequence[MaterialPlan], unplanned: Sequence[NotPlanned]
 ) -> Iterator[Page]:
     """The rip list and the sheets of every material that is planned."""
-    for index, plan in enumerate(plans):
+    for index, planned in enumerate(plans):
+        plan = as_cut(job, planned)
         yield from _rip_list(job, plan, unplanned if index == 0 else ())
         for sheet in plan.sheets:
             yield from _sheet(job, plan, sheet)
