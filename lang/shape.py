@@ -40,7 +40,10 @@ class Statement:
     origin: Origin
 
     def clause(self, word: str) -> Clause | None:
-        return next((each for each in self.clauses if each.word == word), None)
+        for each in self.clauses:
+            if each.word == word:
+                return each
+        return None
 
     def option(self, word: str) -> Clause | None:
         return next((each for each in self.options if each.word == word), None)

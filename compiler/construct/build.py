@@ -36,6 +36,14 @@ OUTSIDE = ("room", "filler", "beside", "stands")
 height it stands at."""
 
 
+Words = str | Callable[[], str]
+"""How a cell is called, or what says it: few are ever asked."""
+
+
+def said(words: Words) -> str:
+    return words if isinstance(words, str) else words()
+
+
 MOST_OPEN = 250
 """Figures that may need one another in a row, before the first of them is known."""
 
@@ -93,16 +101,18 @@ class Build:
     reads: dict[str, object] = field(factory=dict)
     blames: list[Blame] = field(factory=list)
     turned: int = 0
-    places: dict[Hashable, tuple[str, Origin | None]] = field(factory=dict)
+    places: dict[Hashable, tuple[Words, Origin | None]] = field(factory=dict)
     held: list[object] = field(factory=list)
     """Everything that cells are keyed by. It is kept, because Python gives the identity of what is
     gone to what comes next, which would then find the cells of another."""
 
-    def cell(self, key: Hashable, words: str, origin: Origin | None, formula: Callable[[], T]) -> T:
+    def cell(
+        self, key: Hashable, words: Words, origin: Origin | None, formula: Callable[[], T]
+    ) -> T:
         """The value of a cell; `words` and `origin` name it should it turn out to need itself."""
         self.places.setdefault(key, (words, origin))
         if self.cells.depth > MOST_OPEN:
-            raise _too_deep(words, origin)
+            raise _too_deep(said(words), origin)
         try:
             return self.cells.get(key, formula)  # type: ignore[no-any-return]
         except Cycle as cycle:
@@ -111,9 +121,9 @@ class Build:
     def _circle(self, cycle: Cycle) -> Fault:
         """A cycle, shown line by line."""
         steps = [self.places.get(key, (str(key), None)) for key in cycle.loop]
-        words, origin = steps[0]
+        words, origin = said(steps[0][0]), steps[0][1]
         rows = tuple(
-            Row(f"{step[0]} needs {after[0]}", None, step[1])
+            Row(f"{said(step[0])} needs {said(after[0])}", None, step[1])
             for step, after in zip(steps, [*steps[1:], steps[0]], strict=True)
         )
         return fault(

@@ -66,6 +66,8 @@ class Holder:
     index: dict[str, list[Declared]] = field(factory=dict)
     things: dict[object, Thing] = field(factory=dict)
     turned: dict[object, tuple[Turn, ...]] = field(factory=dict)
+    known: dict[tuple[str, tuple[object, ...]], Thing | Several | Missing] = field(factory=dict)
+    """What its names were found to mean, by the turns they were read at."""
     without: set[str] = field(factory=set)
     in_mouths: tuple[Statement, ...] = ()
     """The lines that each of its mouths reads in its own space, where it has more than a front."""
@@ -171,6 +173,13 @@ class Holder:
             return self.option(first, want)
         if first.statement.rule == "let":
             return self._let(declared, scope, want)
+        turns = tuple(turn.key for turn in scope.turns) if scope.holder is self else ()
+        if (word, turns) not in self.known:
+            self.known[word, turns] = self._made(declared, word, scope)
+        return self.known[word, turns]
+
+    def _made(self, declared: list[Declared], word: str, scope: Scope) -> Thing | Several | Missing:
+        """What is made under a name, as it is read from `scope`."""
         # At a turn, a name means what was made at that turn, whatever else goes by it elsewhere.
         declared = [each for each in declared if self._at_hand(each, scope)] or declared
         found: list[Thing] = []
@@ -219,7 +228,7 @@ class Holder:
         expression = when.values[0]
         return self.build.cell(
             (id(scope.holder), id(when), tuple(turn.key for turn in scope.turns), scope.mirrored),
-            f"when {written(expression)}",
+            lambda: f"when {written(expression)}",
             when.head.origin,
             partial(condition, expression, scope),
         )

@@ -277,6 +277,8 @@ def _cut_size(
 
 def _cuts(thing: Thing) -> tuple[Cut, ...]:
     cuts: list[Cut] = []
+    if not thing.statement.body:
+        return ()
     inner = Holder(
         thing.build,
         thing.path,

@@ -5,10 +5,12 @@ milliseconds a part. Then many units that all differ in width, to see that each 
 however many there are.
 """
 
+import gc
 import sys
 from fractions import Fraction
 from time import process_time
 
+from casewright.compiler.commands.running import SELDOM
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.unit import Wanted
 from casewright.compiler.model import Unit
@@ -88,6 +90,7 @@ def many(program: Program, count: int, built: str) -> float:
 
 
 def main() -> int:
+    gc.set_threshold(*SELDOM)  # as a command does
     program = program_of(kitchen(["drawer_base 24"]))
     each_kind(program)
     for built in CONSTRUCTIONS:
