@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from casewright.compiler.construct.build import DatumScope
-from casewright.compiler.construct.evaluate import evaluate
+from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.shop.supply import Boards
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import error
@@ -85,12 +85,14 @@ def _boards(reader: "SupplyReader", statement: Statement) -> Boards | None:
 
     lengths = lengths_of(reader, statement.clause("lengths"))
     if not lengths:
-        reader.complain(
-            "value-missing",
-            f"boards of {name} don't say what lengths they come in",
-            span_of(statement.head.origin),
-            help="add lengths, and one or more",
-        )
+        # A length that can't be read is blamed already.
+        if statement.clause("lengths") is None:
+            reader.complain(
+                "value-missing",
+                f"boards of {name} don't say what lengths they come in",
+                span_of(statement.head.origin),
+                help="add lengths, and one or more",
+            )
         return None
     if len(lengths) > MOST_LENGTHS:
         reader.complain(
@@ -150,8 +152,8 @@ def lengths_of(reader: "SupplyReader", clause: Clause | None) -> tuple[Fraction,
 
 
 def _length(reader: "SupplyReader", expression: Expression) -> Quantity | None:
-    value = reader.attempt(lambda: evaluate(expression, DatumScope(reader.build), Dimension.LENGTH))
-    return reader.positive(value, "a board's length") if isinstance(value, Quantity) else None
+    value = reader.attempt(lambda: quantity(expression, DatumScope(reader.build), Dimension.LENGTH))
+    return reader.positive(value, "a length that is bought")
 
 
 def _span(clause: Clause | None) -> Span | None:

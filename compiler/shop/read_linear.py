@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Final
 from casewright.compiler.construct.parts import called
 from casewright.compiler.shop.read_boards import MOST_LENGTHS, lengths_of
 from casewright.compiler.shop.supply import Linear
-from casewright.lang.shape import Clause, Statement, bare_word, span_of
+from casewright.compiler.words.clauses import ROLES
+from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 
 if TYPE_CHECKING:
     from casewright.compiler.shop.read_supply import SupplyReader
@@ -30,15 +31,16 @@ def read_linear(reader: "SupplyReader") -> tuple[Linear, ...]:
 def _linear(reader: "SupplyReader", statement: Statement) -> Linear | None:
     name = statement.name
     lengths = lengths_of(reader, statement.clause("lengths"))
-    along = _words(statement.clause("along"))
+    along = _roles(reader, statement.clause("along"))
+    for word, what in (("lengths", "what lengths it comes in"), ("along", "what it runs along")):
+        if statement.clause(word) is None:
+            reader.complain(
+                "value-missing",
+                f"linear {name} doesn't say {what}",
+                span_of(statement.head.origin),
+                help=f"add {word}, and one or more",
+            )
     if not lengths or not along:
-        reader.complain(
-            "value-missing",
-            f"linear {name} doesn't say "
-            + ("what lengths it comes in" if along else "what it runs along"),
-            span_of(statement.head.origin),
-            help="add lengths, and one or more" if along else "add along, and one role or more",
-        )
         return None
     if len(lengths) > MOST_LENGTHS:
         reader.complain(
@@ -63,14 +65,27 @@ def _linear(reader: "SupplyReader", statement: Statement) -> Linear | None:
         name,
         called(statement, name),
         along,
-        _words(statement.clause("past")),
+        _roles(reader, statement.clause("past")),
         bare_word(edge.values[0]) if edge is not None and edge.values else "top",
         lengths,
         over,
-        _words(statement.clause("clear_of")),
+        _roles(reader, statement.clause("clear_of")),
         span_of(statement.head.origin),
     )
 
 
-def _words(clause: Clause | None) -> tuple[str, ...]:
-    return tuple(bare_word(value) for value in clause.values) if clause is not None else ()
+def _roles(reader: "SupplyReader", clause: Clause | None) -> tuple[str, ...]:
+    """The roles of a clause; a word that is none is blamed."""
+    found: list[str] = []
+    for value in clause.values if clause is not None else ():
+        word = bare_word(value)
+        if word in ROLES:
+            found.append(word)
+            continue
+        reader.complain(
+            "unknown-role",
+            f"{word or 'this'} is no role",
+            span_of(value.origin),
+            help=suggestion(word, ROLES),
+        )
+    return tuple(found)

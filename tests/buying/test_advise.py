@@ -6,6 +6,7 @@ hour, 30.00; and 10 % overhead: 167.20.
 """
 
 from functools import cache
+from pathlib import Path
 
 import pytest
 from attrs import evolve
@@ -17,6 +18,7 @@ from casewright.compiler.shop.priced import Advice, Estimate
 from casewright.compiler.shop.reckoning import shop_work
 from casewright.lang.printing import Printing
 from tests.buying.shops import CHOICES, choices
+from tests.commands.command_line import ran
 
 
 def estimate_of(text: str) -> Estimate:
@@ -108,3 +110,22 @@ def test_the_page_and_the_terminal_say_the_same() -> None:
     assert list(saving_pages(None, estimate)) == []
     nothing = evolve(advice, savings=())
     assert saving_lines(nothing, estimate)[0] == "Nothing that was tried would save anything."
+
+
+def test_the_command_says_it_and_writes_its_page(tmp_path: Path) -> None:
+    kitchen = tmp_path / "choices.case"
+    kitchen.write_text(CHOICES, encoding="utf-8")
+    result = ran("build", kitchen, "--advise", "-o", tmp_path / "out")
+    assert "  55.00  backs: one in place of two\n" in result.out
+    assert 'id="savings"' in (tmp_path / "out" / "book.html").read_text(encoding="utf-8")
+    plain = ran("build", kitchen, "-o", tmp_path / "plain")
+    assert "save" not in plain.out
+
+
+def test_without_rates_there_is_nothing_to_save_and_nothing_is_written(tmp_path: Path) -> None:
+    kitchen = tmp_path / "choices.case"
+    kitchen.write_text(CHOICES[: CHOICES.index("rates shop_rates")], encoding="utf-8")
+    result = ran("build", kitchen, "--advise", "-o", tmp_path / "out")
+    assert result.code == 2
+    assert "--advise" in result.err
+    assert not (tmp_path / "out").exists()

@@ -1,0 +1,52 @@
+"""What a shop's text gets wrong about buying: every finding at its own line, and nothing else."""
+
+import pytest
+
+from casewright.lang.findings import Severity
+from tests.buying.shops import CHOICES, choices
+
+LUMBER = "lumber oak { thick 3/4  grain yes }\n"
+
+
+@pytest.mark.parametrize(
+    ("lines", "at", "slug", "words"),
+    [
+        # Prices and rates.
+        ("rates b {\n currency usd\n price board 40 per sheet currency eur\n}", 3,
+         "two-currencies", "EUR and in USD"),
+        ("rates b {\n currency usd\n price board 40 per foot\n}", 3,
+         "price-of-another-kind", "its price is per sheet, not per foot"),
+        ("rates b {\n currency usd\n price oak 8 per sheet\n}", 3,
+         "price-of-another-kind", "per board foot"),
+        ("rates b {\n currency usd\n labour sawing 5\" per cut\n}", 3, "wrong-kind", "a time"),
+        ("rates b {\n currency usd\n margin 120%\n}", 3, "share-out-of-range", "margin"),
+        ("rates b {\n currency usd\n price bord 40 per sheet\n}", 3, "unknown-thing", "bord"),
+        # How lumber comes.
+        ("boards oka { lengths 96 }", 1, "unknown-thing", "no lumber is called oka"),
+        ("boards oak { lenghts 96 }", 1, "value-missing", "what lengths they come in"),
+        ("boards oak { lengths 3lb }", 1, "wrong-kind", "a length is wanted"),
+        ("boards oak { lengths 0 }", 1, "size-not-positive", "more than nothing"),
+        ("boards oak { lengths 96  wide 0 }", 1, "size-not-positive", "wide"),
+        ("boards oak { lengths 96  over (1 - 2) }", 1, "less-than-nothing", "over"),
+        ("boards oak { lengths 96  defects 100% }", 1, "share-out-of-range", "defects"),
+        ("boards oak { lengths 96  strip 1/8  edge 1/16 }", 1, "board-used-up", "of a strip"),
+        ("boards oak { lengths 96 }\nboards oak { lengths 48 }", 2, "said-twice", "boards oak"),
+        # What runs along units.
+        ("linear rail { along base_uni  lengths 96 }", 1, "unknown-role", "base_uni"),
+        ("linear rail { along base_unit }", 1, "value-missing", "what lengths it comes in"),
+        ("linear rail { lengths 96 }", 1, "value-missing", "what it runs along"),
+        ("linear rail { along base_unit  lengths 8  over 2 }", 1, "board-used-up", "6 inches"),
+    ],
+)  # fmt: skip
+def test_a_wrong_line_is_blamed(lines: str, at: int, slug: str, words: str) -> None:
+    text = CHOICES[: CHOICES.index("rates shop_rates")] + LUMBER
+    _, built = choices(f"{text}{lines}\n")
+    found = [each for each in built.findings if each.severity is Severity.ERROR]
+    wanted = [each for each in found if each.slug == slug]
+    assert len(wanted) == 1, [(each.slug, each.headline) for each in found]
+    assert words in wanted[0].headline
+    assert wanted[0].span is not None
+    assert wanted[0].span.line == text.count("\n") + at
+    # A misspelt clause is said besides, as what it is.
+    others = {each.slug for each in found if each not in wanted}
+    assert others <= ({"unknown-word"} if "lenghts" in lines else set())
