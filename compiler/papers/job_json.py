@@ -27,6 +27,7 @@ from casewright.compiler.model import (
     Opening,
     Part,
     Placed,
+    Return,
     Room,
     Step,
     Unit,
@@ -154,6 +155,19 @@ def _placed(placed: Placed, index: Mapping[int, int]) -> Json:
         "height": _exact(placed.height),
         "depth": _exact(placed.depth),
         "unit": None if placed.unit is None else index[id(placed.unit)],
+        "returns": _returns(placed.returns),
+    }
+
+
+def _returns(returns: Return | None) -> Json | None:
+    if returns is None:
+        return None
+    return {
+        "end": returns.end,
+        "wall": returns.wall,
+        "length": _exact(returns.length),
+        "depth": _exact(returns.depth),
+        "taken": _exact(returns.taken),
     }
 
 
@@ -198,6 +212,7 @@ def _part(part: Part) -> Json:
         "cuts": [_cut(cut) for cut in part.cuts],
         "holes": [_hole(hole) for hole in part.holes],
         "motion": _motion(part.motion),
+        "faces": part.faces,
     }
 
 
@@ -242,6 +257,7 @@ def _assembly(assembly: Assembly) -> Json:
         "motion": _motion(assembly.motion),
         "parts": list(assembly.parts),
         "assemblies": list(assembly.assemblies),
+        "faces": assembly.faces,
     }
 
 
@@ -254,6 +270,7 @@ def _opening(opening: Opening) -> Json:
         "across": _extent(opening.across),
         "up": _extent(opening.up),
         "options": dict(sorted(opening.options.items())),
+        "faces": opening.faces,
     }
 
 
