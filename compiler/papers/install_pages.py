@@ -1,14 +1,23 @@
 """Pages for the installer: the wall with the order of setting, steps in words, and cautions."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawing import Drawing, Note
 from casewright.compiler.papers.elevation import elevation
-from casewright.compiler.papers.figures import Figure, Term, difference, figure, total
+from casewright.compiler.papers.figures import (
+    Figure,
+    Term,
+    difference,
+    figure,
+    printing_of,
+    total,
+)
 from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
+from casewright.compiler.papers.sheet_pages import LIFTED_ALONE, weight_words
 from casewright.compiler.papers.walls import Side, Standing, sides
 
 SAY = (
@@ -22,14 +31,36 @@ HANGING = Caution(
     "goes through a hanging part well into a stud or into blocking; two people hold the unit "
     "until all its screws are in.",
 )
+TALL = Caution(
+    "WARNING",
+    "A tall unit that isn't fixed falls over when it is climbed on or its doors hang open. It is "
+    "screwed to studs or blocking at its top before anything is put into it or hung on it.",
+)
 LICENSED = Caution(
     "WARNING",
     "Water, waste, gas, wiring and vents are work for licensed people, and local codes decide "
-    "over these papers.",
+    "over these papers. Find wires and pipes in the wall before a screw is driven into it.",
+)
+DUST = Caution(
+    "CAUTION",
+    "Scribing, drilling and sanding in a closed room make dust that harms the lungs: extraction "
+    "at the tool, a fitting mask, glasses.",
 )
 
 
-_LINE, _PADDING, _CAPTION, _CAUTION = 5.3, 2.4, 14.0, 21.5
+_LINE, _PADDING, _CAPTION = 5.3, 2.4, 14.0
+_BOX, _BOXED, _BOX_ROOM = 9.0, 5.2, 138.0
+
+
+def lifting(job: Job) -> Caution:
+    """The caution for whoever carries units in."""
+    alone = weight_words(LIFTED_ALONE, printing_of(job))
+    return Caution(
+        "CAUTION",
+        f"One person lifts {alone} at best, close to the body, and less overhead (NIOSH lifting "
+        "equation). Doors, drawers and shelves come out first; two people carry, and a wall unit "
+        "rests on a prop or batten while it is screwed.",
+    )
 
 
 def tipping(tags: list[str]) -> Caution:
@@ -50,10 +81,11 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             continue
         order = setting_order(side)
         drawing = view(job, side)
-        cautions = _cautions(side)
+        cautions = _cautions(job, side)
         steps = list(_steps(job, side, order, _rings(side)))
         heights = [_LINE * lines_in(_plain(note), 165.0) + _PADDING for _, note in steps]
-        warned, drawn = _CAUTION * len(cautions), drawing.height + _CAPTION
+        warned = sum(_BOX + _BOXED * lines_in(each.text, _BOX_ROOM) for each in cautions)
+        drawn = drawing.height + _CAPTION
         # Cautions stand before the steps: over the drawing, or after one that fills its page.
         heads: list[tuple[object, float]] = [(cautions, warned), (drawing, drawn)]
         if warned + drawn > room_on(job):
@@ -100,11 +132,15 @@ def setting_order(side: Side) -> list[Standing]:
     return [*high, *low]
 
 
-def _cautions(side: Side) -> list[Caution]:
+def _cautions(job: Job, side: Side) -> list[Caution]:
+    units = [thing for thing in side.things if thing.placed.unit is not None]
+    counter = job.room.counter.value
     found = []
-    if any(thing.low > 0 and thing.placed.unit for thing in side.things):
+    if any(thing.low > 0 for thing in units):
         found.append(HANGING)
-    found.append(LICENSED)
+    if any(thing.low == 0 and thing.placed.height.value > counter for thing in units):
+        found.append(TALL)
+    found += [LICENSED, lifting(job), DUST]
     tags = [
         label(thing.placed)
         for thing in side.things
@@ -132,6 +168,20 @@ def _steps(
             "Find the floor's high point along the wall; strike a level line ", top,
             " above it, all along.",
         )  # fmt: skip
+    undersides: dict[Fraction, list[Standing]] = {}
+    for thing in high:
+        undersides.setdefault(thing.low, []).append(thing)
+    for things in undersides.values():
+        yield "level", (
+            "Strike another level line ", things[0].bottom, " above the same point: "
+            f"{listed(label(thing.placed) for thing in things)} "
+            f"{'hangs' if len(things) == 1 else 'hang'} with the underside on it. "
+            "Mark the studs over it.",
+        )  # fmt: skip
+    fillers = [thing for thing in side.things if thing.placed.kind == "filler"]
+    for thing in fillers:
+        if thing.placed.unit is None:
+            yield "scribe", _in_stile(side, thing)
     for thing in high:
         yield rings[thing.holder], (
             f"Hang {label(thing.placed)}, its underside at ", thing.bottom,
@@ -158,12 +208,51 @@ def _steps(
                     f" open for {label(thing.placed)}, {words(thing.placed.title)}.",
                 ),
             )
-    fillers = [thing for thing in side.things if thing.placed.kind == "filler"]
-    if fillers:
-        pieces: list[str | Figure] = ["Scribe the fillers last: "]
-        for index, thing in enumerate(fillers):
-            pieces += [", " if index else "", thing.across]
+    loose = [thing for thing in fillers if thing.placed.unit is not None]
+    if loose:
+        pieces: list[str | Figure] = ["Fit the fillers last, scribed where they meet a wall: "]
+        for index, thing in enumerate(loose):
+            pieces += [", " if index else "", thing.across, *_as_measured(thing)]
         yield "scribe", (*pieces, ".")
+
+
+def _in_stile(side: Side, filler: Standing) -> Note:
+    """What is done where a filler is taken into the stile of the unit beside it."""
+    row = next(row for row in side.rows if filler in row.things)
+    beside = next(
+        (
+            thing
+            for thing in row.things
+            if thing.placed.unit and (thing.right == filler.left or thing.left == filler.right)
+        ),
+        None,
+    )
+    stiles = [
+        part
+        for part in (beside.placed.unit.parts if beside and beside.placed.unit else ())
+        if part.role == "stile"
+    ]
+    if beside is None or not stiles:
+        return ("Close the gap of ", filler.across, " by scribing what stands beside it.")
+    nearest = min if beside.left > filler.left else max
+    stile = nearest(stiles, key=lambda part: part.box.across[0])
+    tag = label(beside.placed)
+    return (
+        f"No loose filler beside {tag}: its {words(stile.address.rpartition('.')[2])} is ",
+        filler.across, " wider for it", *_as_measured(filler),
+        f". Scribe and plane it to the wall before {tag} is fixed.",
+    )  # fmt: skip
+
+
+def _as_measured(thing: Standing) -> Note:
+    """How far a scribed gap differs, as the room was measured; nothing where it doesn't."""
+    scribe = thing.placed.scribe
+    if scribe is None or scribe.least.value == scribe.most.value:
+        return ()
+    return (
+        " (", figure(scribe.least, f"{thing.holder}.least"), " to ",
+        figure(scribe.most, f"{thing.holder}.most"), " as measured)",
+    )  # fmt: skip
 
 
 def _from_left(side: Side, thing: Standing) -> Figure:
@@ -177,7 +266,11 @@ def _from_left(side: Side, thing: Standing) -> Figure:
 
 
 def _held(thing: Standing) -> Note:
-    """Which parts take the wall screws, by their role."""
+    """Which parts take the wall screws, by their role, and how many (common practice)."""
     unit = thing.placed.unit
     names = [words(part.address) for part in unit.parts if part.role == "hanging"] if unit else []
-    return (f" Wall screws through the {listed(names)}.",) if names else ()
+    if not names:
+        return ()
+    return (
+        f" Wall screws through the {listed(names)}, one at each stud and never fewer than two.",
+    )
