@@ -3,8 +3,15 @@
 from collections.abc import Mapping
 
 from casewright.compiler.catalogue.rule import Around, Rule
-from casewright.compiler.check.look_over import CHECKS
+from casewright.compiler.check.look_over import CHECKS, MODULES
 from casewright.lang.findings import Severity
+
+GROUPS: Mapping[str, tuple[str, ...]] = {
+    title: tuple(check.slug for check in CHECKS if check.find.__module__ == module.__name__)
+    for module in MODULES
+    if (title := (module.__doc__ or "").partition(":")[0].partition(".")[0].partition(",")[0])
+}
+"""Checks by what they look at, in the words that their modules begin with."""
 
 _PLAIN = """
         use plain_room

@@ -9,13 +9,13 @@ from casewright.compiler.check import (
     banding,
     boring,
     bringing,
+    contradictions,
     covering,
     fronts,
     hanging,
     hardware,
     lining_up,
     making,
-    measured,
     moving,
     panels,
     passing,
@@ -47,7 +47,7 @@ MODULES = (
     panels,
     bringing,
     unknown,
-    measured,
+    contradictions,
 )
 """Where checks stand, in the order in which a colleague would look."""
 

@@ -13,6 +13,7 @@ from casewright.compiler.papers import (
     agree_pages,
     band_pages,
     bench_pages,
+    finding_pages,
     fit_pages,
     install_pages,
     marks_page,
@@ -36,6 +37,7 @@ PAPERS = (
     bench_pages.pages,
     fit_pages.pages,
     install_pages.pages,
+    finding_pages.pages,
     marks_page.pages,
 )
 """What makes pages, in the order of the work: each takes a job and the tag of one unit or None."""
