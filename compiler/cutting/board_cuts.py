@@ -59,15 +59,15 @@ class PlannedBoard:
 
 
 @frozen
-class StripSetting:
-    """A fence setting of the rip plan, with the cuts that need it by board."""
+class Setting:
+    """A setting of fence or stop, with the cuts that need it by board."""
 
-    width: Fraction
+    setting: Fraction
     cuts: tuple[tuple[int, tuple[int, ...]], ...]
 
     @property
     def count(self) -> int:
-        """How many strips are ripped at it."""
+        """How often it is sawn."""
         return sum(len(numbers) for _, numbers in self.cuts)
 
 
@@ -84,7 +84,8 @@ class LumberPlan:
     scope: str
     proved: bool
     boards: tuple[PlannedBoard, ...]
-    rips: tuple[StripSetting, ...]
+    rips: tuple[Setting, ...]
+    stops: tuple[Setting, ...]
     panels: tuple[Panel, ...]
     bought: Tally
     volume: Fraction
@@ -119,7 +120,8 @@ def lumber_plan(wanted: BoardsWanted, planned: Sequence[Planned]) -> LumberPlan:
         scope_words(wanted),
         proved,
         tuple(boards),
-        _rips(boards),
+        _settings(boards, "rip"),
+        _settings(boards, "crosscut"),
         wanted.panels,
         tally(Board(wanted.rough, each.width, each.length / 12) for each in boards),
         volume,
@@ -216,16 +218,16 @@ class _Sawyer:
                 along += length + self.kerf
 
 
-def _rips(boards: Sequence[PlannedBoard]) -> tuple[StripSetting, ...]:
-    """Every fence setting once over all boards, the widest first."""
+def _settings(boards: Sequence[PlannedBoard], way: Way) -> tuple[Setting, ...]:
+    """Every fence or stop setting once over all boards, the largest first."""
     found: dict[Fraction, dict[int, list[int]]] = {}
     for board in boards:
         for each in board.cuts:
-            if each.way == "rip":
+            if each.way == way:
                 found.setdefault(each.setting, {}).setdefault(board.number, []).append(each.number)
     return tuple(
-        StripSetting(width, tuple((board, tuple(cuts)) for board, cuts in found[width].items()))
-        for width in sorted(found, reverse=True)
+        Setting(setting, tuple((board, tuple(cuts)) for board, cuts in found[setting].items()))
+        for setting in sorted(found, reverse=True)
     )
 
 

@@ -6,7 +6,7 @@ from itertools import groupby
 
 from attrs import frozen
 
-from casewright.compiler.cutting.board_cuts import BoardCut, LumberPlan, PlannedBoard, StripSetting
+from casewright.compiler.cutting.board_cuts import BoardCut, LumberPlan, PlannedBoard, Setting
 from casewright.compiler.cutting.boards import Panel, RoughPiece
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawing import Drawing
@@ -18,7 +18,7 @@ from casewright.compiler.papers.saw_pages import CAUTIONS
 from casewright.compiler.papers.sheet_pages import span_words
 from casewright.compiler.shop.priced import percent, plain
 from casewright.lang.measure import INCH, System, length
-from casewright.lang.printing import Printing
+from casewright.lang.printing import Printing, decimal
 
 SAY = (
     "For the mill and the sawyer. Before: boards are in, dry, and looked over for defects. "
@@ -56,8 +56,8 @@ class BoardBlock:
 
 
 @frozen
-class RipRow:
-    """A fence setting with how many strips it rips."""
+class SettingRow:
+    """A setting of fence or stop, how often it is sawn, and where."""
 
     setting: str
     count: int
@@ -99,8 +99,15 @@ def _pages(
     said = said_of(job, plan)
     panels = [_glue_row(each, printing) for each in plan.panels]
     top = sum(lines_in(each, _WIDE) * _LINE + _CAPTION for each in (*said, *unplanned))
-    rips = [_rip_row(each, printing) for each in plan.rips]
-    top += _HEADING + _TABLE + sum(each.height for each in rips)
+    settings = [
+        (title, tool, [_setting_row(each, printing) for each in found])
+        for title, tool, found in (
+            ("Rip plan", "fence", plan.rips),
+            ("Crosscut plan", "stop", plan.stops),
+        )
+        if found
+    ]
+    top += sum(_HEADING + _TABLE + sum(each.height for each in rows) for _, _, rows in settings)
     if panels:
         top += _HEADING + _TABLE + (_LINE + _PADDING) * len(panels)
     if first_of_all:
@@ -123,7 +130,7 @@ def _pages(
                 "said": said,
                 "unplanned": unplanned if number == 1 else (),
                 "cautions": CAUTIONS if number == 1 and first_of_all else (),
-                "rips": rips,
+                "settings": settings,
                 "panels": panels,
                 "boards": [
                     BoardBlock(
@@ -198,9 +205,9 @@ def _finished(piece: RoughPiece, printing: Printing) -> str:
     return " × ".join(marked(length(each), printing) for each in (piece.width, piece.length))
 
 
-def _rip_row(setting: StripSetting, printing: Printing) -> RipRow:
+def _setting_row(setting: Setting, printing: Printing) -> SettingRow:
     where = "; ".join(f"board {board}: {span_words(cuts)}" for board, cuts in setting.cuts)
-    return RipRow(marked(length(setting.width), printing), setting.count, where)
+    return SettingRow(marked(length(setting.setting), printing), setting.count, where)
 
 
 def _glue_row(panel: Panel, printing: Printing) -> GlueRow:
@@ -256,8 +263,8 @@ def _bought(job: Job, plan: LumberPlan) -> str:
     """What is bought, by the rules it is sold by."""
     parts = f"{percent(Fraction(round(plan.yielded * 100), 100))} of it becomes parts"
     if job.system is System.MILLIMETRES:
-        metres = plan.volume * (INCH / 1000) ** 3
-        return f"{plan.scope} {plain(metres * 1000)} thousandths of a cubic metre; {parts}."
+        metres = Fraction(round(plan.volume * (INCH / 1000) ** 3 * 10_000), 10_000)
+        return f"{plan.scope} {decimal(metres)} cubic metres; {parts}."
     # National Hardwood Lumber Association: surface measure to the nearest whole, a board at a time.
     feet = plain(plan.bought.board_feet)
     return f"{plan.scope} {feet} board feet as a grader tallies them; {parts}."

@@ -10,17 +10,18 @@ from fractions import Fraction
 from itertools import combinations
 
 import pytest
+from attrs import evolve
 
 from casewright.compiler.cutting.board_cuts import LumberPlan, Lying
-from casewright.compiler.cutting.board_plans import board_plans
+from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
 from casewright.compiler.cutting.plan_files import check_files, plan_file
 from casewright.compiler.model import Job
 from casewright.compiler.papers.lumber_list import lumber_csv
-from casewright.compiler.papers.lumber_pages import lumber_pages, rough_words
+from casewright.compiler.papers.lumber_pages import lumber_pages, rough_words, said_of
 from casewright.compiler.papers.press import Press
 from casewright.compiler.plan.lumber import TWO_FACES
 from casewright.compiler.shop.buying import buying_list
-from casewright.lang.measure import System
+from casewright.lang.measure import INCH, System
 from casewright.lang.printing import Printing
 from tests.buying.shops import planks, tack_room
 
@@ -67,7 +68,7 @@ def test_sections_share_boards_that_are_wider_than_they_are() -> None:
     """Four 2s and their kerfs are 8 3/8: five planks 2 wide take two boards 8 1/2 wide."""
     plan = plan_of(with_boards(5, "lengths 96  wide 8 1/2", wide="2"))
     assert plan.headline == "2 boards, and 1 can't do"
-    assert [(rip.width, rip.count) for rip in plan.rips] == [(Fraction(2), 5)]
+    assert [(rip.setting, rip.count) for rip in plan.rips] == [(Fraction(2), 5)]
     narrower = plan_of(with_boards(5, "lengths 96  wide (8 1/2 - 1/4)", wide="2"))
     assert narrower.headline == "2 boards, and 1 can't do"
     assert max(sum(each.piece is not None for each in b.lies) for b in narrower.boards) == 3
@@ -273,6 +274,49 @@ def test_the_pages_name_every_piece_and_say_what_is_open() -> None:
     assert "4/4 (1 rough); planed to 13/16, and to 3/4 once it is joined and sanded" in text
     assert "8 board feet as a grader tallies them" in text
     assert "A sentence." in text
+
+
+def test_every_cut_stands_once_in_the_rip_or_the_crosscut_plan() -> None:
+    _, work = tack_room()
+    for plan in work.boards.plans:
+        cuts = [
+            (board.number, each.number, each.way, each.setting)
+            for board in plan.boards
+            for each in board.cuts
+        ]
+        listed = [
+            (board, number, way, setting.setting)
+            for way, settings in (("rip", plan.rips), ("crosscut", plan.stops))
+            for setting in settings
+            for board, numbers in setting.cuts
+            for number in numbers
+        ]
+        assert sorted(listed) == sorted(cuts)
+
+
+def test_what_is_sawn_is_planned_no_more() -> None:
+    job = with_boards(3, "lengths 96")
+    left = evolve(job, sawn=frozenset({"S1.board", "S3.board"}))
+    assert list(plan_of(left).wanted.pieces) == ["S2.board"]
+    done = evolve(job, sawn=frozenset({"S1.board", "S2.board", "S3.board"}))
+    assert board_plans(done) == (BoardPlans(), ())
+
+
+def test_a_metric_job_is_planned_in_its_own_measure() -> None:
+    """Planks of 24 by 6, 609.6 by 152.4 mm, are 610 by 153 as a mill cuts them; three and two kerfs
+    come from one board of 96 by 7, which is 0.0110 cubic metres at an inch."""
+    job = evolve(with_boards(3, "lengths 96  wide 7", high="24"), system=System.MILLIMETRES)
+    plan = plan_of(job)
+    assert len(plan.boards) == 1
+    (piece, *_) = plan.wanted.pieces.values()
+    assert (piece.rough_length * INCH, piece.rough_width * INCH) == (610, 153)
+    (row,) = [
+        each for each in buying_list(job, (), (), board_plans(job)[0]).rows
+        if each.section == "lumber"
+    ]  # fmt: skip
+    assert row.measure == "cubic metre"
+    assert row.needed == Fraction(7 * 96) / (1000 / INCH) ** 3
+    assert any("0.011 cubic metres" in each for each in said_of(job, plan))
 
 
 def test_lumber_of_which_no_text_says_how_it_comes_is_said() -> None:
