@@ -121,7 +121,7 @@ def material_plan(job: Job, material: Material, planned: Planned) -> MaterialPla
         material,
         headline(request, plan, planned.verdict),
         why_words(request, planned),
-        scope_words(request),
+        scope_words(request, staged=planned.verdict.staged),
         planned.verdict.sound and planned.verdict.cost == planned.verdict.least,
         yield_words(request, plan),
         tuple(sheets),

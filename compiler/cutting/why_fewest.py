@@ -13,6 +13,11 @@ _WAYS: Final[Mapping[str, str]] = {
     "dual-feasible": (
         "Weighed by how they can share a sheet, the pieces weigh more than fewer sheets can carry."
     ),
+    "stages": (
+        "Give each size the price in the certificate: no sheet that is ripped, crosscut, ripped "
+        "again and trimmed is worth more than the dearest named there, and the pieces are worth "
+        "more than fewer sheets."
+    ),
     "prices": (
         "Give each size the price in the certificate: no sheet, however it is cut through, is "
         "worth more than the dearest named there, and the pieces are worth more than fewer sheets."
@@ -31,6 +36,8 @@ def why_words(request: Request, planned: Planned) -> str:
         "",
     )
     if kind != "area" or len(request.stock) != 1:
+        if planned.verdict.staged:
+            kind = "stages"
         return _WAYS.get(kind, "The pieces' own area asks for so many sheets.")
     kerf = request.saw.kerf
     pieces = sum(piece.quantity for piece in request.pieces)
@@ -61,8 +68,8 @@ def _area(value: Fraction, request: Request) -> str:
     return f"{hundredths // 100}.{hundredths % 100:02d}"
 
 
-def scope_words(request: Request) -> str:
-    """What the count holds for: through cuts, this saw, this grain."""
+def scope_words(request: Request, *, staged: bool = False) -> str:
+    """What the count holds for: through cuts (`staged`: in three stages), this saw, this grain."""
     metric = request.measure == "mm"
     # The steps of the planner's grid: no figure of the scope is rounded.
     printing = (
@@ -90,4 +97,5 @@ def scope_words(request: Request) -> str:
         if turning == {False}
         else "the grain as each piece has it"
     )
-    return f"Holds for through cuts, kerf {size(request.saw.kerf)}, {trimmed}, {grain}."
+    cuts = "through cuts in three stages and a trimming cut" if staged else "through cuts"
+    return f"Holds for {cuts}, kerf {size(request.saw.kerf)}, {trimmed}, {grain}."

@@ -26,7 +26,8 @@ class Bound:
 
     `functions` are the two dual feasible functions, for length and for width. `prices` are whole
     numbers, one a kind; `values` the dearest pattern of each stock at these prices, in which
-    `counted` kinds are used no more often than asked.
+    `counted` kinds are used no more often than asked. It holds for through cuts in any number of
+    stages, or where `stages` is 3 for plans of three stages and a trimming cut.
     """
 
     cost: int
@@ -35,6 +36,7 @@ class Bound:
     prices: tuple[int, ...] = ()
     values: tuple[int, ...] = ()
     counted: tuple[int, ...] = ()
+    stages: int = 0
 
 
 def area_bound(task: Task) -> Bound:

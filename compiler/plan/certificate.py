@@ -20,10 +20,11 @@ def request_mark(request: Request) -> str:
 def write_certificate(request: Request, task: Task, bound: Bound) -> str:
     """The certificate of a bound, with the scope of its claim."""
     trim = request.saw.trim
+    stages = "three stages and a trimming cut" if bound.stages else "any number of stages"
     lines = [
         "certificate 1",
         f"list {request_mark(request)}",
-        "scope through cuts in any number of stages, grain as asked, "
+        f"scope through cuts in {stages}, grain as asked, "
         f"kerf {request.saw.kerf}, trim fence {trim.fence} far {trim.far} "
         f"head {trim.head} foot {trim.foot}, {request.measure}",
         f"bound {bound.kind}",
@@ -36,6 +37,8 @@ def write_certificate(request: Request, task: Task, bound: Bound) -> str:
             for kind in task.kinds
         ]
         lines += [f"price {size} {p}" for size, p in zip(sizes, bound.prices, strict=True) if p]
+        if bound.stages:
+            lines.append(f"stages {bound.stages}")
         lines += [f"counted {sizes[kind]}" for kind in bound.counted]
         lines += [
             f"dearest {value} {name}" for name, value in zip(task.names, bound.values, strict=True)

@@ -7,12 +7,16 @@ the true one: a relaxation of the state space, tightened kind by kind.
 
 from collections.abc import Mapping, Sequence
 from itertools import product
+from typing import Final
 
 import numpy as np
 from attrs import frozen
 
 from casewright.compiler.plan.guillotine import Programme
 from casewright.compiler.plan.points import Whole
+
+CHUNK: Final = 1_000_000
+"""Cells that are added up at a time: it bounds the memory of a run."""
 
 
 @frozen(eq=False)
@@ -104,6 +108,7 @@ def run_counted(programme: Programme, counters: Counters, prices: Sequence[int])
             starts.setdefault(row_at, []).append((column, kind))
     risen = np.zeros(len(along), dtype=np.int64)
     many = 0
+    chunk = max(1, CHUNK // (counters.pairs * len(across)))
     for i in range(1, len(along)):
         before = table[i - 1]
         row = before.copy()
@@ -112,10 +117,15 @@ def run_counted(programme: Programme, counters: Counters, prices: Sequence[int])
             row[states, column:] = np.maximum(row[states, column:], prices[kind])
         half = int(np.searchsorted(points[risen[:many]], points[i] // 2, side="right"))
         if half:
-            left = risen[:half]
-            other = along.floor[points[i] - points[left]]
-            parts = table[left][:, counters.first] + table[other][:, counters.second]
-            np.maximum(row, np.maximum.reduceat(parts.max(axis=0), counters.starts), out=row)
+            both: Whole | None = None
+            for begun in range(0, half, chunk):
+                left = risen[begun : min(begun + chunk, half)]
+                other = along.floor[points[i] - points[left]]
+                parts = table[left][:, counters.first] + table[other][:, counters.second]
+                most = parts.max(axis=0)
+                both = most if both is None else np.maximum(both, most, out=both)
+            if both is not None:
+                np.maximum(row, np.maximum.reduceat(both, counters.starts), out=row)
         if (row > before).any():
             _rip(programme, counters, row)
             risen[many] = i

@@ -14,7 +14,7 @@ from attrs import frozen
 
 from casewright.compiler.plan.bounds import stocks_of
 from casewright.compiler.plan.greedy import cap_strip
-from casewright.compiler.plan.layout import SheetLayout, Strip, cap_at_demand
+from casewright.compiler.plan.layout import SheetLayout, Strip, cap_at_demand, counts_of
 from casewright.compiler.plan.relax import quiet_solver
 from casewright.compiler.plan.task import Task, items_of
 
@@ -185,6 +185,45 @@ def solve_master(
     master = build_master(task, demands, pool, used)
     point = master.model.solve(limits.nodes, target + 0.5)
     return read_sheets(demands, pool, point) if point else None
+
+
+def choose_sheets(
+    task: Task, layouts: Iterable[SheetLayout], limits: Limits, target: int
+) -> list[SheetLayout] | None:
+    """The cheapest choice found of whole sheets, each cut down to the demand, that hold all that
+    is asked for; None where none is found. It stops at `target`."""
+    whole: dict[SheetLayout, None] = {}
+    for layout in layouts:
+        whole.update(dict.fromkeys(cap_at_demand([layout], task.demands)))
+    sheets = list(whole)
+    if len(sheets) > limits.columns:
+        solver = _sheet_model(task, sheets).solver(whole=False)
+        solver.run()
+        reduced = list(solver.getSolution().col_dual)
+        ranked = sorted(range(len(sheets)), key=lambda c: (round(reduced[c], 9), c))
+        sheets = [sheets[c] for c in sorted(ranked[: limits.columns])]
+    point = _sheet_model(task, sheets).solve(limits.nodes, target + 0.5)
+    chosen = [layout for layout, n in zip(sheets, point, strict=False) for _ in range(n)]
+    return cap_at_demand(chosen, task.demands) if point else None
+
+
+def _sheet_model(task: Task, sheets: Sequence[SheetLayout]) -> Model:
+    """A column a whole sheet, a row a kind and a limited stock."""
+    model = Model()
+    pieces = [model.row(demand, highspy.kHighsInf) for demand in task.demands]
+    limited = {
+        sort.stock: model.row(-highspy.kHighsInf, sort.copies)
+        for sort in stocks_of(task)
+        if sort.copies is not None
+    }
+    for layout in sheets:
+        sort = task.sorts[layout.sort]
+        counts = counts_of([layout], len(task.kinds))
+        entries = {row: float(n) for row, n in zip(pieces, counts, strict=True) if n}
+        if sort.stock in limited:
+            entries[limited[sort.stock]] = 1.0
+        model.column(sort.cost, sum(task.demands), entries)
+    return model
 
 
 def fill_sheets(

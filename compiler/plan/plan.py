@@ -10,13 +10,13 @@ from typing import Final
 from attrs import frozen
 
 from casewright.compiler.plan.arrange import arrange
-from casewright.compiler.plan.bounds import area_bound, dual_feasible_bound
+from casewright.compiler.plan.bounds import Bound, area_bound, dual_feasible_bound
 from casewright.compiler.plan.certificate import write_certificate
 from casewright.compiler.plan.greedy import greedy
-from casewright.compiler.plan.layout import build_plan, cost_of
-from casewright.compiler.plan.master import Limits, make_pool, solve_master
+from casewright.compiler.plan.layout import SheetLayout, build_plan, cost_of
+from casewright.compiler.plan.master import Limits, choose_sheets, make_pool, solve_master
 from casewright.compiler.plan.refine import refine
-from casewright.compiler.plan.relax import engines_work, make_engines, relax
+from casewright.compiler.plan.relax import Engines, Relaxed, engines_work, make_engines, relax
 from casewright.compiler.plan.request import Problem, Request, check_request
 from casewright.compiler.plan.task import Task, make_task
 from casewright.compiler.plan.tighten import tighten
@@ -29,20 +29,26 @@ class Effort:
     """How much work a plan may take; works count table cells, in thousands.
 
     `greedy` is kinds times pieces over all greedy plans, `work` goes into prices and
-    `counted_work` into the sharper bound; `master` limits the integer master, `tries` are searches
-    that plan a few sheets anew, and `tidy` limits the master that looks for fewer rip settings.
+    `counted_work` into each sharper bound; `master` limits the integer master, `chosen` the one
+    over whole sheets, `tries` are searches that plan a few sheets anew, and `tidy` limits the
+    master that looks for fewer rip settings.
     """
 
     greedy: int
     work: int
     counted_work: int
     master: Limits
+    chosen: Limits
     tries: int
     tidy: Limits
 
 
-DEFAULT: Final = Effort(300_000, 1_000_000, 200_000, Limits(10, 300), 4, Limits(2, 150))
-HARD: Final = Effort(4_000_000, 50_000_000, 20_000_000, Limits(2000, 2000), 400, Limits(500, 600))
+DEFAULT: Final = Effort(
+    300_000, 1_000_000, 200_000, Limits(10, 300), Limits(3, 120), 4, Limits(2, 150)
+)
+HARD: Final = Effort(
+    4_000_000, 50_000_000, 20_000_000, Limits(2000, 2000), Limits(2000, 2000), 400, Limits(500, 600)
+)
 
 MOST_RESTARTS: Final = 150
 """Greedy plans of even the shortest list."""
@@ -82,11 +88,10 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
             if better and (any(left) or cost_of(task, better) < cost_of(task, layouts)):
                 layouts, left = better, [0] * len(left)
         if not any(left) and cost_of(task, layouts) > bound.cost:
-            layouts = refine(task, layouts, pool, bound.cost, effort.tries)
+            layouts, bound, known = _tightened(task, engines, relaxed, layouts, bound, effort)
+            pool = make_pool(task, demands, known, strips)
         if not any(left) and cost_of(task, layouts) > bound.cost:
-            cost = cost_of(task, layouts)
-            sharper = tighten(task, engines, relaxed, pool, cost, effort.counted_work)
-            bound = max(bound, sharper, key=lambda b: b.cost)
+            layouts = refine(task, layouts, pool, bound.cost, effort.tries)
     if any(left):
         return None, stock_short(task, left)
     layouts = arrange(task, layouts, pool, effort.tidy)
@@ -99,6 +104,38 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
         certificate = write_certificate(request, task, added)
         verdict = verify(request, plan, certificate)
     return Planned(request, plan, certificate, verdict), []
+
+
+def _tightened(
+    task: Task,
+    engines: Engines,
+    relaxed: Relaxed,
+    layouts: list[SheetLayout],
+    bound: Bound,
+    effort: Effort,
+) -> tuple[list[SheetLayout], Bound, list[SheetLayout]]:
+    """The plan and the bound after a sharper bound was looked for, with every sheet known by then.
+
+    A bound for any number of stages says more; one for three closes more gaps, and the dear
+    sheets of three stages that it meets may make a cheaper plan.
+    """
+    known = [*layouts, *relaxed.layouts]
+    cost = cost_of(task, layouts)
+    start = tuple(known)
+    for staged, runs, work in (
+        (False, 20, effort.counted_work // 2),
+        (True, 20, effort.counted_work // 2),
+        (True, 8, effort.counted_work),
+    ):
+        sharper, met = tighten(task, engines, relaxed, start, cost, work, staged=staged, runs=runs)
+        bound = max(bound, sharper, key=lambda b: b.cost)
+        known += met
+        if bound.cost >= cost:
+            return layouts, bound, known
+    better = choose_sheets(task, known, effort.chosen, bound.cost)
+    if better and cost_of(task, better) < cost:
+        layouts = better
+    return layouts, bound, known
 
 
 def stock_short(task: Task, left: list[int]) -> list[Problem]:

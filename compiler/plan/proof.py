@@ -229,7 +229,7 @@ def _priced(request: Request, grid: _Grid, fields: dict[str, list[str]]) -> Frac
     dearest = {name: int(value) for value, _, name in named}
     values = [dearest[stock.name] for stock in request.stock]
     for sheet, value in zip(grid.sheets, values, strict=True):
-        if value < dearest_pattern(sheet, items, list(caps.values())):
+        if value < _dearest(request, sheet, items, list(caps.values()), fields):
             return None
     worth = sum(prices[key] * count for key, count in demand.items())
     ratios = [value / cost for value, cost in zip(values, grid.costs, strict=True)]
@@ -248,6 +248,28 @@ def _priced(request: Request, grid: _Grid, fields: dict[str, list[str]]) -> Frac
         / rate
         for rate in rates
     )
+
+
+def _dearest(
+    request: Request,
+    sheet: Rectangle,
+    items: Sequence["Item"],
+    caps: Sequence[int],
+    fields: dict[str, list[str]],
+) -> int:
+    """The dearest pattern of the class the certificate is for; three stages may begin either way
+    where the shop lets them."""
+    if "stages" not in fields:
+        return dearest_pattern(sheet, items, caps)
+    if fields["stages"] != ["3"]:
+        raise ValueError("a certificate is for three stages, or for any number")
+    worths: list[int] = []
+    if request.saw.first != "crosscut":
+        worths.append(dearest_of_three_stages(sheet, items, caps))
+    if request.saw.first != "rip":
+        across = [Item(i.width, i.length, i.price, i.counter) for i in items]
+        worths.append(dearest_of_three_stages(sheet[::-1], across, caps))
+    return max(worths)
 
 
 @frozen
@@ -276,15 +298,7 @@ def dearest_pattern(sheet: Rectangle, items: Sequence[Item], caps: Sequence[int]
     widths = _sizes(sheet[1], {item.width for item in items})
     _bounded(sheet, items, caps, len(lengths), len(widths))
     below = np.searchsorted(widths, widths[:, None] - widths[None, :], side="right") - 1
-    states = list(product(*(range(cap + 1) for cap in caps)))
-    at = {state: number for number, state in enumerate(states)}
-    shares = [
-        (at[part], at[tuple(a - b for a, b in zip(state, part, strict=True))], number)
-        for number, state in enumerate(states)
-        for part in product(*(range(count + 1) for count in state))
-    ]
-    one, two, whole = (np.array(column, dtype=np.int64) for column in zip(*shares, strict=True))
-    starts = np.searchsorted(whole, np.arange(len(states)))
+    states, one, two, starts = _shares(caps)
     worth = np.zeros((len(lengths), len(states), len(widths)), dtype=np.int64)
     for i in range(1, len(lengths)):
         row = worth[i - 1].copy()
@@ -311,6 +325,69 @@ def dearest_pattern(sheet: Rectangle, items: Sequence[Item], caps: Sequence[int]
                 break
         worth[i] = row
     return int(worth[-1, -1, -1])
+
+
+def dearest_of_three_stages(sheet: Rectangle, items: Sequence[Item], caps: Sequence[int]) -> int:
+    """The most a sheet is worth that is cut into strips along it, these into blocks, and blocks
+    side by side into pieces, each trimmed to its length; counted as in `dearest_pattern`."""
+    import numpy as np
+
+    items = [i for i in items if i.length <= sheet[0] and i.width <= sheet[1] and i.price > 0]
+    lengths = _sizes(sheet[0], {item.length for item in items})
+    widths = _sizes(sheet[1], {item.width for item in items})
+    _bounded(sheet, items, caps, len(lengths), len(widths))
+    states, one, two, starts = _shares(caps)
+    at = {state: number for number, state in enumerate(states)}
+    # What a block as long as the pieces seen so far is worth, by state and width.
+    block = np.zeros((len(states), len(widths)), dtype=np.int64)
+    blocks: list[tuple[int, NDArray[int64]]] = []
+    for long in sorted({item.length for item in items}):
+        fresh = [item for item in items if item.length == long]
+        before = None
+        while before is None or (block != before).any():
+            before = block.copy()
+            for item in fresh:
+                c = item.counter
+                fits = widths >= item.width
+                rest = np.searchsorted(widths, widths[fits] - item.width, side="right") - 1
+                for number, state in enumerate(states):
+                    if c < 0 or state[c] > 0:
+                        less = number if c < 0 else at[(*state[:c], state[c] - 1, *state[c + 1 :])]
+                        held = block[less][rest] + item.price
+                        block[number, fits] = np.maximum(block[number, fits], held)
+        blocks.append((long, block.copy()))
+    strip = np.zeros((len(lengths), len(states), len(widths)), dtype=np.int64)
+    for i in range(1, len(lengths)):
+        strip[i] = strip[i - 1]
+        for long, held in blocks:
+            if long <= lengths[i]:
+                left = int(np.searchsorted(lengths, lengths[i] - long, side="right")) - 1
+                both = np.maximum.reduceat(held[one] + strip[left][two], starts)
+                strip[i] = np.maximum(strip[i], both)
+    full = strip[-1]
+    sheets = np.zeros_like(full)
+    for k in range(1, len(widths)):
+        rest = np.searchsorted(widths, widths[k] - widths[1 : k + 1], side="right") - 1
+        both = (full[one, 1 : k + 1] + sheets[two][:, rest]).max(axis=1)
+        sheets[:, k] = np.maximum(sheets[:, k - 1], np.maximum.reduceat(both, starts))
+    return int(sheets[-1, -1])
+
+
+def _shares(
+    caps: Sequence[int],
+) -> tuple[list[tuple[int, ...]], "NDArray[int64]", "NDArray[int64]", "NDArray[int64]"]:
+    """All states, and the pairs of states that share each one out; where a state's pairs begin."""
+    import numpy as np
+
+    states = list(product(*(range(cap + 1) for cap in caps)))
+    at = {state: number for number, state in enumerate(states)}
+    shares = [
+        (at[part], at[tuple(a - b for a, b in zip(state, part, strict=True))], number)
+        for number, state in enumerate(states)
+        for part in product(*(range(count + 1) for count in state))
+    ]
+    one, two, whole = (np.array(column, dtype=np.int64) for column in zip(*shares, strict=True))
+    return states, one, two, np.searchsorted(whole, np.arange(len(states)))
 
 
 def _bounded(

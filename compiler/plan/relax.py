@@ -110,7 +110,11 @@ def priced_cost(task: Task, prices: Sequence[int], values: Sequence[int]) -> Fra
 
 
 def price_bound(
-    task: Task, prices: Sequence[int], values: Sequence[int], counted: Iterable[int] = ()
+    task: Task,
+    prices: Sequence[int],
+    values: Sequence[int],
+    counted: Iterable[int] = (),
+    stages: int = 0,
 ) -> Bound:
     """The bound that whole-number prices give, rounded up to a cost that sheets can have."""
     return Bound(
@@ -119,6 +123,7 @@ def price_bound(
         prices=tuple(prices),
         values=tuple(values),
         counted=tuple(sorted(counted)),
+        stages=stages,
     )
 
 

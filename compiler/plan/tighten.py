@@ -1,18 +1,20 @@
 """A sharper bound: prices for sheets that hold no more of a kind than is asked for.
 
-Where sizes occur once or twice, unlimited patterns are worth too much. Prices come from the relaxed
-master, whose strips are capped at demand, and the dearest pattern is counted for the kinds it
-overdraws most. Prices move only part of the way to the master's duals, which early on are wild.
+Where sizes occur once or twice, unlimited patterns are worth too much. Prices come from a relaxed
+master of whole sheets that are capped at demand, and the dearest pattern is counted for the kinds
+it overdraws most. Prices move only part of the way to the master's duals, which early on are wild.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
+import highspy
 import numpy as np
 
 from casewright.compiler.plan.bounds import Bound, stocks_of
 from casewright.compiler.plan.counted import (
+    Counters,
     counted_pattern,
     counted_work,
     make_counters,
@@ -20,8 +22,9 @@ from casewright.compiler.plan.counted import (
     run_counted,
 )
 from casewright.compiler.plan.layout import SheetLayout, cap_at_demand, counts_of
-from casewright.compiler.plan.master import Pool, build_master
+from casewright.compiler.plan.master import Model
 from casewright.compiler.plan.relax import SCALE, Engines, Relaxed, price_bound, priced_cost
+from casewright.compiler.plan.staged import run_staged, staged_layout, staged_work
 from casewright.compiler.plan.task import Task
 
 STEP: Final = 0.3
@@ -30,75 +33,131 @@ STEP: Final = 0.3
 MOST_PAIRS: Final = 1500
 """Pairs of states above which a run needs too much memory and time of its own."""
 
+STAGES: Final = 3
+"""The stages of the shop's own class of plan, before the last cut that only trims."""
+
 STALL: Final = 30
 """Evaluations without a better bound after which the search gives up."""
 
 
 def tighten(
-    task: Task, engines: Engines, relaxed: Relaxed, pool: Pool, target: int, work: int
-) -> Bound:
-    """The best bound with counted kinds found within the work; it stops at `target`.
+    task: Task,
+    engines: Engines,
+    relaxed: Relaxed,
+    layouts: Sequence[SheetLayout],
+    target: int,
+    work: int,
+    *,
+    staged: bool,
+    runs: int,
+) -> tuple[Bound, list[SheetLayout]]:
+    """The best bound with counted kinds found within the work, and the sheets of the shop's class
+    met on the way; it stops at `target`.
 
-    Work counts table cells, in thousands; one run gets a twentieth of it.
+    It holds for through cuts in any number of stages, or (`staged`) for plans of three stages.
+    Work counts table cells, in thousands; one run gets at most the part of it that is left to
+    each of `runs`.
     """
-    master = _PricedMaster(task, pool)
+    master = _PricedMaster(task, layouts)
     centre = list(relaxed.prices)
-    each = sum(counted_work(programme, 1) for programme in engines.programmes)
-    most_pairs = min(MOST_PAIRS, max(1, work // 20 // each))
+    dearest = _staged if staged else _any_stages
+    each = max(1, _run_work(engines, 1000, staged=staged) // 1000)
+    most_pairs = min(MOST_PAIRS, max(1, work // runs // each))
     overdrawn = [0.0] * len(task.kinds)
-    best, best_cost, stalled = relaxed.bound, Fraction(0), 0
+    best, best_cost, stalled = Bound(0, "prices"), Fraction(0), 0
+    met: list[SheetLayout] = []
     step = 0.0
     while work > 0 and stalled < STALL:
         value, ends = master.solve()
+        work -= len(task.kinds) ** 3 // 10_000
         if value <= target - 1 + 1e-6:
             break
         prices = [round(c + step * (end - c)) for c, end in zip(centre, ends, strict=True)]
         step = STEP
-        helped = False
         for pricer in engines.pricers:
             work -= pricer.work
-            for layout in pricer.price(prices).layouts(0):
-                helped |= master.offer(layout, ends)
+            for priced in pricer.price(prices).layouts(0):
+                if master.offer(priced, ends):
+                    met.append(priced)
         caps = _choose_caps(task, overdrawn, most_pairs)
         counters = make_counters(caps)
         overdrawn = [0.5 * score for score in overdrawn]
-        values: list[int] = []
-        for programme, sort in zip(engines.programmes, stocks_of(task), strict=True):
-            worths = run_counted(programme, counters, prices)
-            work -= counted_work(programme, counters.pairs)
-            values.append(worths.value)
-            counts = counted_pattern(worths, len(task.kinds))
+        values: dict[int, int] = {}
+        for stock, worth, counts, layout in dearest(task, engines, counters, prices):
+            met += [layout] if layout is not None else []
+            values[stock] = max(worth, values.get(stock, 0))
             capped = [min(n, d) for n, d in zip(counts, task.demands, strict=True)]
-            helped |= master.offer_counts(sort.stock, sort.cost, capped, ends)
+            master.offer_counts(stock, capped, ends)
             for kind, (n, d) in enumerate(zip(counts, task.demands, strict=True)):
                 if n > d or kind in caps:
                     overdrawn[kind] += (max(n - d, 0) + (n == d) * 0.5) * prices[kind] / SCALE
-        cost = priced_cost(task, prices, values)
+        work -= _run_work(engines, counters.pairs, staged=staged)
+        worths = [values[sort.stock] for sort in stocks_of(task)]
+        cost = priced_cost(task, prices, worths)
         stalled += 1
         if cost > best_cost:
             best_cost, centre, stalled = cost, prices, 0
-            best = max(best, price_bound(task, prices, values, caps), key=lambda b: b.cost)
+            bound = price_bound(task, prices, worths, caps, STAGES if staged else 0)
+            best = max(best, bound, key=lambda b: b.cost)
             if best.cost >= target:
                 break
-    return best
+    return best, met
+
+
+def _run_work(engines: Engines, pairs: int, *, staged: bool) -> int:
+    """What the dearest sheets of every stock take, so many pairs of states counted."""
+    if staged:
+        return sum(staged_work(pricer, pairs) for pricer in engines.pricers)
+    return sum(counted_work(programme, pairs) for programme in engines.programmes)
+
+
+Dearest = Iterator[tuple[int, int, list[int], SheetLayout | None]]
+"""The stock, the worth of its dearest pattern, how many of each kind that holds, and the sheet
+where it is one of the shop's class."""
+
+
+def _any_stages(task: Task, engines: Engines, counters: Counters, prices: Sequence[int]) -> Dearest:
+    for programme, sort in zip(engines.programmes, stocks_of(task), strict=True):
+        worths = run_counted(programme, counters, prices)
+        yield sort.stock, worths.value, counted_pattern(worths, len(task.kinds)), None
+
+
+def _staged(task: Task, engines: Engines, counters: Counters, prices: Sequence[int]) -> Dearest:
+    for pricer in engines.pricers:
+        worths = run_staged(pricer, counters, prices)
+        layout = staged_layout(worths)
+        stock = task.sorts[pricer.sort].stock
+        yield stock, worths.value, counts_of([layout], len(task.kinds)), layout
 
 
 class _PricedMaster:
-    """The relaxed master of a pool, to which sheets are added as they are found."""
+    """The relaxed master of whole sheets, to which more are added as they are found."""
 
-    def __init__(self, task: Task, pool: Pool) -> None:
+    def __init__(self, task: Task, layouts: Iterable[SheetLayout]) -> None:
         self.task = task
-        self.master = build_master(task, task.demands, pool)
-        self.solver = self.master.model.solver(whole=False)
         self.dearest = max(sort.cost for sort in task.sorts)
+        model = Model()
+        self.pieces = [model.row(demand, highspy.kHighsInf) for demand in task.demands]
+        self.limited = {
+            sort.stock: model.row(-highspy.kHighsInf, sort.copies)
+            for sort in stocks_of(task)
+            if sort.copies is not None
+        }
+        # A piece bought alone at many times a sheet's cost keeps the programme solvable.
+        for row in self.pieces:
+            model.column(10.0 * self.dearest, highspy.kHighsInf, {row: 1.0})
+        self.solver = model.solver(whole=False)
         self.known: set[tuple[int, tuple[int, ...]]] = set()
-        self.limits: dict[int, int] = {}
+        self.limits: dict[int, int] = {sort.stock: -1 for sort in task.sorts}
+        even = [1] * len(task.kinds)
+        for layout in layouts:
+            self.offer(layout, even)
 
     def solve(self) -> tuple[float, list[int]]:
         """The value and the pieces' duals as whole-number prices."""
         self.solver.run()
         duals = self.solver.getSolution().row_dual
-        rows = self.master.limited
+        rows = self.limited
         self.limits = {
             sort.stock: int(
                 (sort.cost - (duals[rows[sort.stock]] if sort.stock in rows else 0.0))
@@ -108,7 +167,7 @@ class _PricedMaster:
             + 2
             for sort in self.task.sorts
         }
-        prices = [int(max(0.0, duals[row]) / self.dearest * SCALE) for row in self.master.pieces]
+        prices = [int(max(0.0, duals[row]) / self.dearest * SCALE) for row in self.pieces]
         return float(self.solver.getInfo().objective_function_value), prices
 
     def offer(self, layout: SheetLayout, prices: Sequence[int]) -> bool:
@@ -116,20 +175,19 @@ class _PricedMaster:
         capped = cap_at_demand([layout], self.task.demands)
         counts = counts_of(capped, len(self.task.kinds))
         sort = self.task.sorts[layout.sort]
-        return self.offer_counts(sort.stock, sort.cost, counts, prices)
+        return self.offer_counts(sort.stock, counts, prices)
 
-    def offer_counts(
-        self, stock: int, cost: int, counts: Sequence[int], prices: Sequence[int]
-    ) -> bool:
+    def offer_counts(self, stock: int, counts: Sequence[int], prices: Sequence[int]) -> bool:
         worth = sum(price * count for price, count in zip(prices, counts, strict=True))
         if worth <= self.limits[stock] or (stock, tuple(counts)) in self.known:
             return False
         self.known.add((stock, tuple(counts)))
-        rows = [row for row, n in zip(self.master.pieces, counts, strict=True) if n]
+        rows = [row for row, n in zip(self.pieces, counts, strict=True) if n]
         values = [float(n) for n in counts if n]
-        if stock in self.master.limited:
-            rows.append(self.master.limited[stock])
+        if stock in self.limited:
+            rows.append(self.limited[stock])
             values.append(1.0)
+        cost = next(sort.cost for sort in self.task.sorts if sort.stock == stock)
         self.solver.addCol(
             float(cost),
             0.0,

@@ -23,11 +23,15 @@ Rectangle = tuple[int, int]
 
 @frozen
 class Verdict:
-    """What was found: the plan's cost, the least any plan costs, and everything that is wrong."""
+    """What was found: the plan's cost, the least any plan costs, and everything that is wrong.
+
+    The least holds for through cuts in any number of stages, or for plans of three (`staged`).
+    """
 
     cost: Fraction
     least: Fraction
     problems: tuple[Problem, ...]
+    staged: bool = False
 
     @property
     def sound(self) -> bool:
@@ -44,7 +48,8 @@ def verify(request: Request, plan: CutPlan, certificate: str) -> Verdict:
     cost = sum((costs.get(sheet.stock, Fraction(0)) for sheet in plan.sheets), Fraction(0))
     if not problems and cost < least:
         problems.append(Problem("bound-above-plan", f"{cost} is cheaper than the bound {least}"))
-    return Verdict(cost, least, tuple(problems))
+    staged = any(line.startswith("stages ") for line in certificate.splitlines())
+    return Verdict(cost, least, tuple(problems), staged)
 
 
 def check_plan(request: Request, plan: CutPlan) -> Iterator[Problem]:

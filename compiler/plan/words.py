@@ -20,22 +20,23 @@ def headline(request: Request, plan: CutPlan, verdict: Verdict) -> str:
     if not verdict.sound:
         return "this plan did not pass its check and must not be sawn"
     if len(request.stock) == 1:
-        return _count_words(int(verdict.cost), int(verdict.least))
+        within = " in three stages" if verdict.staged else ""
+        return _count_words(int(verdict.cost), int(verdict.least), within)
     return f"{sheets_in_words(request, plan)}; {_cost_words(request, verdict)}"
 
 
-def _count_words(planned: int, least: int) -> str:
+def _count_words(planned: int, least: int, within: str) -> str:
     sheets = "sheet" if planned == 1 else "sheets"
     if planned == least:
         if planned == 1:
             return "1 sheet"
-        return f"{planned} {sheets}, and {planned - 1} can't do"
+        return f"{planned} {sheets}, and {planned - 1} can't do{within}"
     open_counts = [str(count) for count in range(least, planned)]
     verb = "is" if len(open_counts) == 1 else "are"
     listed = " and ".join(filter(None, [", ".join(open_counts[:-1]), open_counts[-1]]))
     if len(open_counts) > 3:
         listed = f"{open_counts[0]} to {open_counts[-1]}"
-    return f"{planned} planned; fewer than {least} is impossible; {listed} {verb} open"
+    return f"{planned} planned; fewer than {least} is impossible{within}; {listed} {verb} open"
 
 
 def sheets_in_words(request: Request, plan: CutPlan) -> str:
@@ -47,11 +48,12 @@ def sheets_in_words(request: Request, plan: CutPlan) -> str:
 
 def _cost_words(request: Request, verdict: Verdict) -> str:
     measure = "price" if request.stock[0].cost is not None else f"area in square {request.measure}"
+    within = " in three stages" if verdict.staged else ""
     if verdict.cost == verdict.least:
-        return f"no other choice of sheets costs less ({measure} {_figure(verdict.cost)})"
+        return f"no other choice of sheets costs less{within} ({measure} {_figure(verdict.cost)})"
     return (
-        f"{measure} {_figure(verdict.cost)}; less than {_figure(verdict.least)} is impossible; "
-        "between them is open"
+        f"{measure} {_figure(verdict.cost)}; less than {_figure(verdict.least)} is impossible"
+        f"{within}; between them is open"
     )
 
 
