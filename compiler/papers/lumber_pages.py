@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.cutting.board_cuts import BoardCut, LumberPlan, PlannedBoard, Setting
 from casewright.compiler.cutting.boards import Panel, RoughPiece
@@ -47,15 +47,6 @@ class CutRow:
 
 
 @frozen
-class BoardBlock:
-    """A board on one page: its drawing where the board begins, and some of its cuts."""
-
-    number: int
-    drawing: Drawing | None
-    rows: tuple[CutRow, ...]
-
-
-@frozen
 class SettingRow:
     """A setting of fence or stop, how often it is sawn, and where."""
 
@@ -79,6 +70,26 @@ class GlueRow:
     strip: str
     finished: str
 
+    @property
+    def height(self) -> float:
+        """Millimetres the row takes on paper."""
+        return max(lines_in(self.panel, 42.0), lines_in(self.where, 26.0)) * _LINE + _PADDING
+
+
+@frozen
+class Section:
+    """A table of the plan under its heading: `kind` is settings, glue or board. A board has its
+    `drawing` where it begins; `high` is what its rows don't take, in millimetres."""
+
+    kind: str
+    heading: str
+    rows: tuple[CutRow | SettingRow | GlueRow, ...]
+    high: float
+    tool: str = ""
+    drawing: Drawing | None = None
+    continued: bool = False
+    holders: frozenset[str] = frozenset()
+
 
 def lumber_pages(job: Job, plans: Sequence[LumberPlan], unplanned: Sequence[str]) -> Iterator[Page]:
     """The plan of every lumber, over as many pages as it takes."""
@@ -89,34 +100,24 @@ def lumber_pages(job: Job, plans: Sequence[LumberPlan], unplanned: Sequence[str]
 def _pages(
     job: Job, plan: LumberPlan, unplanned: Sequence[str], *, first_of_all: bool
 ) -> Iterator[Page]:
-    printing = printing_of(job)
-    entries: list[tuple[tuple[PlannedBoard, Drawing | None, CutRow], float]] = []
-    for board in plan.boards:
-        drawing = board_drawing(job, plan, board)
-        for number, row in enumerate(cut_rows(board, printing)):
-            head = drawing.height + _LINE * 2 + _CAPTION + _TABLE if number == 0 else 0.0
-            entries.append(((board, None if number else drawing, row), row.height + head))
     said = said_of(job, plan)
-    panels = [_glue_row(each, printing) for each in plan.panels]
-    top = sum(lines_in(each, _WIDE) * _LINE + _CAPTION for each in (*said, *unplanned))
-    settings = [
-        (title, tool, [_setting_row(each, printing) for each in found])
-        for title, tool, found in (
-            ("Rip plan", "fence", plan.rips),
-            ("Crosscut plan", "stop", plan.stops),
-        )
-        if found
-    ]
-    top += sum(_HEADING + _TABLE + sum(each.height for each in rows) for _, _, rows in settings)
-    if panels:
-        top += _HEADING + _TABLE + (_LINE + _PADDING) * len(panels)
+    top = _HEADING + sum(lines_in(each, _WIDE) * _LINE + _CAPTION for each in (*said, *unplanned))
     if first_of_all:
         top += _CAUTIONS_HIGH
-    if entries:
-        entries[0] = (entries[0][0], entries[0][1] + top + _HEADING)
+    entries = [
+        ((section, row), row.height + (section.high if row is section.rows[0] else 0.0))
+        for section in sections(job, plan)
+        for row in section.rows
+    ]
+    entries[0] = (entries[0][0], entries[0][1] + top)
     shared = paged(entries, room_on(job), _HEADING + _TABLE)
     name = plan.material.name
     for number, held in enumerate(shared, 1):
+        shown = [
+            evolve(section, rows=rows, continued=rows[0] is not section.rows[0])
+            for section, group in groupby(held, lambda each: each[0])
+            for rows in [tuple(row for _, row in group)]
+        ]
         yield Page(
             f"lumber-{name}-{number}",
             "saw",
@@ -130,27 +131,40 @@ def _pages(
                 "said": said,
                 "unplanned": unplanned if number == 1 else (),
                 "cautions": CAUTIONS if number == 1 and first_of_all else (),
-                "settings": settings,
-                "panels": panels,
-                "boards": [
-                    BoardBlock(
-                        board.number,
-                        next((drawing for _, drawing, _ in rows if drawing is not None), None),
-                        tuple(row for _, _, row in rows),
-                    )
-                    for board, group in groupby(held, lambda each: each[0])
-                    for rows in [list(group)]
-                ],
+                "sections": shown,
             },
-            frozenset(
-                lying.piece.holder
-                for board, _, _ in held
-                for lying in board.lies
-                if lying.piece is not None
-            ),
+            frozenset(holder for section in shown for holder in section.holders),
             f"lumber {plan.material.title}" if number == 1 else "",
             part=part_of(number, shared),
             more=number > 1,
+        )
+
+
+def sections(job: Job, plan: LumberPlan) -> tuple[Section, ...]:
+    """Everything that a plan's pages show under headings, in the order of the work."""
+    return tuple(each for each in _sections(job, plan) if each.rows)
+
+
+def _sections(job: Job, plan: LumberPlan) -> Iterator[Section]:
+    printing = printing_of(job)
+    high = _HEADING + _TABLE
+    for heading, tool, found in (
+        ("Rip plan", "fence", plan.rips),
+        ("Crosscut plan", "stop", plan.stops),
+    ):
+        rows = tuple(_setting_row(each, printing) for each in found)
+        yield Section("settings", heading, rows, high, tool)
+    panels = tuple(_glue_row(each, printing) for each in plan.panels)
+    yield Section("glue", "Glue up", panels, high)
+    for board in plan.boards:
+        drawing = board_drawing(job, plan, board)
+        yield Section(
+            "board",
+            f"Board {board.number}",
+            cut_rows(board, printing),
+            high + drawing.height + 2 * _LINE + _CAPTION,
+            drawing=drawing,
+            holders=frozenset(each.piece.holder for each in board.lies if each.piece is not None),
         )
 
 

@@ -21,6 +21,7 @@ from casewright.compiler.papers.lumber_pages import lumber_pages, rough_words, s
 from casewright.compiler.papers.press import Press
 from casewright.compiler.plan.lumber import TWO_FACES
 from casewright.compiler.shop.buying import buying_list
+from casewright.lang.cells import literal
 from casewright.lang.measure import INCH, System
 from casewright.lang.printing import Printing
 from tests.buying.shops import planks, tack_room
@@ -305,7 +306,11 @@ def test_what_is_sawn_is_planned_no_more() -> None:
 def test_a_metric_job_is_planned_in_its_own_measure() -> None:
     """Planks of 24 by 6, 609.6 by 152.4 mm, are 610 by 153 as a mill cuts them; three and two kerfs
     come from one board of 96 by 7, which is 0.0110 cubic metres at an inch."""
-    job = evolve(with_boards(3, "lengths 96  wide 7", high="24"), system=System.MILLIMETRES)
+    job = evolve(
+        with_boards(3, "lengths 96  wide 7", high="24"),
+        system=System.MILLIMETRES,
+        precision=literal(1 / INCH),
+    )
     plan = plan_of(job)
     assert len(plan.boards) == 1
     (piece, *_) = plan.wanted.pieces.values()
