@@ -251,12 +251,13 @@ def parts(unit: Unit, *roles: str) -> Iterator[Part]:
 
 
 def toe_of(standing: Standing) -> Part | None:
-    """The board that closes the toe space of a thing: its own, or that of the base under it."""
+    """The board that closes the toe space of a thing, the one before all others: its own, or that
+    of the base under it."""
     base = standing.run.base_under(standing.placed)
     for unit in (standing.unit, base.unit if base is not None else None):
-        found = next(parts(unit, "toe"), None) if unit is not None else None
-        if found is not None:
-            return found
+        toes = tuple(parts(unit, "toe")) if unit is not None else ()
+        if toes:
+            return min(toes, key=lambda part: part.box.deep[0])
     return None
 
 

@@ -151,12 +151,16 @@ def shelf_sags(site: Site) -> Iterator[Report]:
 
 
 def _under(standing: Standing) -> tuple[Box, ...]:
-    """What the base under a unit is made of, as it lies in the unit's own space."""
+    """What carries of the base under a unit, as it lies in the unit's own space: a skin before it
+    carries nothing."""
     base = standing.run.base_under(standing.placed)
     if base is None or base.unit is None:
         return ()
     aside = base.at.value - standing.placed.at.value
-    boxes = (part.box for part in base.unit.parts)
+    frames = [each.path for each in assemblies(base.unit, "base")]
+    boxes = (
+        part.box for part in base.unit.parts if any(inside(part.path, each) for each in frames)
+    )
     return tuple(
         evolve(box, across=(box.across[0] + aside, box.across[1] + aside)) for box in boxes
     )

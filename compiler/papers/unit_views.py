@@ -369,7 +369,8 @@ def _section_chain(canvas: Canvas, item: Built, view: View, depth: float) -> Non
     y = 7.0
     toes = [part for part in unit.parts if part.role == "toe" and part.box.deep[0] > 0]
     if toes:
-        setback = edge_figure(item, toes[0], "front", "deep", -1)
+        foremost = min(toes, key=lambda part: part.box.deep[0])
+        setback = edge_figure(item, foremost, "front", "deep", -1)
         rest = difference(whole.figure, setback, f"{item.holder}.behind_toe")
         places = [0.0, view.x(setback.value), depth]
         y = chains.across(canvas, places, [Link(setback), Link(rest)], y).next

@@ -5,7 +5,9 @@ from fractions import Fraction
 import pytest
 
 from casewright.compiler.model import Placed
-from tests.stdlib.kitchens import bases_of, job_of, part, size
+from casewright.compiler.papers.cut_list import cut_list_csv
+from casewright.compiler.papers.walls import sides
+from tests.stdlib.kitchens import bases_of, findings_of, job_of, part, size
 
 F = Fraction
 
@@ -156,3 +158,20 @@ def test_every_unit_on_a_ladder_stands_on_one_base() -> None:
         "D1": "",
         "S4": "trials.base_S4",
     }
+
+
+def test_bases_are_cut_and_drawn_with_what_they_carry() -> None:
+    job = job_of(row(*THREE))
+    listed = [line for line in cut_list_csv(job).splitlines() if "trials base S1" in line]
+    assert len(listed) == 3  # two rails; crosses; the skin
+    (side,) = sides(job)
+    assert [(each.holder, each.left) for each in side.bases] == [("trials.base_S1", 0)]
+    assert "trials.base_S1" not in [each.holder for each in side.things]
+
+
+def test_a_floor_lies_on_the_rails_of_its_base() -> None:
+    """Common practice: it needs no more under it. On legs it hangs between its sides."""
+    wide = "open_base 40"
+    for shop, sags in (("", False), ("toe legs", True)):
+        found = findings_of(wide, shop=shop)
+        assert ("floor-sags" in [finding.slug for finding in found]) is sags
