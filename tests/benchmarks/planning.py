@@ -4,8 +4,8 @@
     python tests/benchmarks/planning.py --seed 1 --planted 3,6,12 --classes 20,40
     python tests/benchmarks/planning.py --published FILE
 
-Seconds are of this process's own time, so that a busy machine changes them little. A rival is tried
-where it is installed; it takes no part in the product.
+Seconds are of this process's own time, so that a busy machine changes them little. Rivals are tried
+with --rivals where they are installed (rectpack, ortools); they take no part in the product.
 """
 
 import argparse
@@ -13,7 +13,7 @@ import json
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
 from statistics import median
@@ -22,6 +22,7 @@ from attrs import evolve, frozen
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from casewright.compiler.plan.master import Model
 from casewright.compiler.plan.plan import DEFAULT, HARD, Effort, plan_sheets
 from casewright.compiler.plan.request import Piece, Request, Stock
 from casewright.compiler.plan.sawing import settings
@@ -48,7 +49,7 @@ class Result:
     bound: str
     seconds: float
     rips: int
-    rival: int | None
+    rivals: Mapping[str, int]
 
 
 def kitchens(cabinets: int, count: int, seed: int) -> Iterator[Case]:
@@ -83,15 +84,18 @@ def measure(case: Case, effort: Effort, rivals: bool) -> Result:
     bound = next(line.removeprefix("bound ") for line in lines if line.startswith("bound "))
     if any(line.startswith("counted ") for line in lines):
         bound += ", counted"
+    if made.verdict.staged:
+        bound += ", three stages"
     cost, least = made.verdict.cost, made.verdict.least
     if case.known is not None and least > case.known:
         raise SystemExit(f"{case.name}: bound {least} is above the known {case.known}")
-    rival = rectangle_packer(case.request) if rivals else None
+    theirs = {name: ask(case.request) for name, ask in RIVALS.items()} if rivals else {}
+    counts = {name: count for name, count in theirs.items() if count is not None}
     said = headline(case.request, made.plan, made.verdict)
     known = "" if case.known is None else f"  known {case.known}"
-    other = "" if rival is None else f"  rival {rival}"
+    other = "".join(f"  {name} {count}" for name, count in counts.items())
     print(f"{case.name}: {said}  ({bound}, {seconds:.2f} s){known}{other}", flush=True)
-    return Result(case, cost, least, bound, seconds, len(settings(made.plan, "rip")), rival)
+    return Result(case, cost, least, bound, seconds, len(settings(made.plan, "rip")), counts)
 
 
 def rectangle_packer(request: Request) -> int | None:
@@ -122,6 +126,80 @@ def rectangle_packer(request: Request) -> int | None:
     return len(packer) if len(packer.rect_list()) == packer_total(request) else None
 
 
+def constraint_solver(request: Request) -> int | None:
+    """The sheets that an academic constraint solver uses, kerf and grain kept, cuts of any shape.
+
+    It places rectangles without overlap, and isn't held to through cuts: its count may be below
+    ours. None where it isn't installed, the list is long, or its fixed work ends without a plan.
+    """
+    try:
+        from ortools.sat.python import cp_model
+    except ImportError:
+        return None
+    step, kerf = request.grid, request.saw.kerf
+    pieces = [
+        (int((p.length + kerf) / step), int((p.width + kerf) / step), p.turn)
+        for p in request.pieces
+        for _ in range(p.quantity)
+    ]
+    if len(pieces) > MOST_FOR_THE_SOLVER or len(request.stock) != 1:
+        return None
+    length, width = (int((size + kerf) / step) for size in request.usable[0])
+    area = sum(a * b for a, b, _ in pieces)
+    least = -(-area // (length * width))
+    for sheets in range(least, least + 3):
+        model = cp_model.CpModel()
+        along, across = [], []
+        for number, (a, b, turn) in enumerate(pieces):
+            turned = model.new_bool_var(f"turned {number}") if turn else 0
+            long = model.new_int_var(min(a, b), max(a, b), f"long {number}") if turn else a
+            wide = model.new_int_var(min(a, b), max(a, b), f"wide {number}") if turn else b
+            if turn:
+                model.add(long == a + (b - a) * turned)
+                model.add(wide == b + (a - b) * turned)
+            # Sheets lie end to end; a piece on one must not reach into the next.
+            sheet = model.new_int_var(0, sheets - 1, f"sheet {number}")
+            x = model.new_int_var(0, length, f"x {number}")
+            y = model.new_int_var(0, width, f"y {number}")
+            model.add(x + long <= length)
+            model.add(y + wide <= width)
+            start = model.new_int_var(0, sheets * length, f"start {number}")
+            model.add(start == sheet * length + x)
+            end = model.new_int_var(0, sheets * length, f"end {number}")
+            top = model.new_int_var(0, width, f"top {number}")
+            along.append(model.new_interval_var(start, long, end, f"along {number}"))
+            across.append(model.new_interval_var(y, wide, top, f"across {number}"))
+        model.add_no_overlap_2d(along, across)
+        solver = cp_model.CpSolver()
+        solver.parameters.num_workers = 1
+        solver.parameters.random_seed = 0
+        solver.parameters.max_deterministic_time = 1.0
+        if solver.solve(model) in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return sheets
+    return None
+
+
+MOST_FOR_THE_SOLVER = 30
+"""Pieces up to which the constraint solver is asked: it finds nothing in long lists."""
+
+RIVALS: Mapping[str, Callable[[Request], int | None]] = {
+    "rectangle packer": rectangle_packer,
+    "constraint solver": constraint_solver,
+}
+"""General-purpose engines; they take no part in the product."""
+
+
+def fewest_settings(request: Request) -> int:
+    """Rip settings that no plan can do without: each piece is ripped to its width, or where it may
+    turn to its length or its width."""
+    kinds = {(p.length, p.width) if p.turn else (p.width,) for p in request.pieces}
+    model = Model()
+    rows = {kind: model.row(1, float("inf")) for kind in kinds}
+    for size in sorted({size for kind in kinds for size in kind}):
+        model.column(1.0, 1.0, {rows[kind]: 1.0 for kind in kinds if size in kind})
+    return sum(model.solve(10_000, None))
+
+
 def packer_total(request: Request) -> int:
     """How many pieces there are."""
     return sum(piece.quantity for piece in request.pieces)
@@ -138,22 +216,24 @@ def summary(name: str, results: list[Result]) -> None:
     print(max(r.cost - r.least for r in results))
     print(f"  seconds: median {median(seconds):.2f}, worst {seconds[-1]:.2f}", end="; ")
     print(f"over 5 s: {sum(s > 5 for s in seconds)}")
-    print(
-        f"  rip settings {sum(r.rips for r in results)}", end="; fewest that locked widths allow "
+    rips, fewest = (
+        sum(each)
+        for each in zip(*((r.rips, fewest_settings(r.case.request)) for r in results), strict=True)
     )
-    print(sum(len({p.width for p in r.case.request.pieces if not p.turn}) for r in results))
+    print(f"  rip settings {rips}; no plan can do with fewer than {fewest}")
     known = [(r.cost, r.case.known) for r in results if r.case.known is not None]
     if known:
         met = sum(cost == best for cost, best in known)
         below = sum(cost < best for cost, best in known)
         print(f"  known count met {met} of {len(known)}, bettered {below}")
-    rivals = [(r.cost, Fraction(r.rival)) for r in results if r.rival is not None]
-    if rivals:
-        ours, theirs = (sum(int(pair[n]) for pair in rivals) for n in (0, 1))
-        worse = sum(our > their for our, their in rivals)
-        print(
-            f"  rival on {len(rivals)} lists: {theirs} sheets, ours {ours}; ours worse on {worse}"
-        )
+    for name in RIVALS:
+        rivals = [(int(r.cost), r.rivals[name]) for r in results if name in r.rivals]
+        if rivals:
+            ours, theirs = (sum(pair[n] for pair in rivals) for n in (0, 1))
+            worse = sum(our > their for our, their in rivals)
+            print(
+                f"  {name}: {len(rivals)} lists, {theirs} sheets, ours {ours}; ours more on {worse}"
+            )
 
 
 def whole_list(text: str) -> list[int]:
