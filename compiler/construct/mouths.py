@@ -56,7 +56,7 @@ def meeting(mouth: Thing) -> tuple[str, ...]:
 def made_in(
     mouths: Sequence["Holder"], word: str, origin: Origin | None, want: Dimension | None
 ) -> Value:
-    """Everything that the mouths of a unit make under a name."""
+    """Everything that the mouths of a unit make under a name; the thing itself where one is all."""
     found: list[Spatial] = []
     for mouth in mouths:
         if mouth.textual(word) not in mouth.index:
@@ -66,4 +66,4 @@ def made_in(
             found.extend(value.things)
         elif isinstance(value, Thing):
             found.append(value)
-    return Several(tuple(found), of_mouths=True)
+    return found[0] if len(found) == 1 else Several(tuple(found), of_mouths=True)

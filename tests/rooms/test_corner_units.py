@@ -270,3 +270,30 @@ def test_two_pulls_would_bar_both_doors() -> None:
     assert all("a pull of" in finding.headline for finding in barred)
     usual = compiled("frameless").findings
     assert "door-meets-fixed" not in {finding.slug for finding in usual}
+
+
+# -- what can't be ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("chosen", "words"),
+    [
+        ("toe notched", "a corner unit stands on a base or on legs"),
+        ("backed captured", "a corner unit has applied backs"),
+        ("topped stretchers", "a corner unit has a full top"),
+        ("return 24", 'it is 24" deep and reaches only 24" around the corner'),
+        ("leg_deep 36", "nothing of it is left beside its leg around the corner"),
+    ],
+)
+def test_what_a_corner_unit_is_not_built_with_is_said(chosen: str, words: str) -> None:
+    found = compiled("face_frame", "odd", f"unit odd from corner_base  {chosen}")
+    assert found.job is None
+    said = [each for each in found.findings if each.slug == "requirement-not-met"]
+    assert [(each.headline, each.tags) for each in said] == [(words, ("S2",)), (words, ("S4",))]
+
+
+def test_a_mouth_chooses_only_what_its_unit_has() -> None:
+    more = "unit odd from corner_base {\n  mouth left_leg  hinges 3\n}"
+    found = compiled("frameless", "odd", more)
+    assert found.job is None
+    assert [each.slug for each in found.findings] == ["unknown-option"]
