@@ -24,6 +24,7 @@ from casewright.compiler.rooms.stretches import (
     Stretch,
     longest,
     spanned,
+    spans_of,
     stood_of,
     stretches,
     text_of,
@@ -33,7 +34,7 @@ from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, add, literal, named, subtract
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension, System
-from casewright.lang.shape import Statement, span_of
+from casewright.lang.shape import Statement, span_of, suggestion
 from casewright.lang.source import Origin, Span
 
 FILLER_ROLE = "filler"
@@ -180,11 +181,30 @@ class Furnisher:
             if declaration is None or not (options := spanned(declaration)):
                 continue
             for group in _by_construction(stood):
+                if not self._spans_known(declaration, group[0].unit):
+                    continue
                 most = self._longest(row, group[0], declaration, options)
                 for stretch in stretches(group, options, most):
                     base = self._base(row, stretch, declaration, options)
                     if base.unit is not None and (base.unit.parts or broken(base.unit.blames)):
                         yield base
+
+    def _spans_known(self, declaration: Declaration, unit: Unit) -> bool:
+        """Whether a unit of a stretch has all the options that its base spans; else it is said."""
+        unknown = next(
+            (each for each in spans_of(declaration) if each[0] not in unit.options), None
+        )
+        if unknown is None:
+            return True
+        word, origin = unknown
+        finding = error(
+            "unknown-option",
+            f"{declaration.name} spans {word}, which units {unit.construction} don't have",
+            span_of(origin),
+            help=suggestion(word, unit.options) or "name options of the construction",
+        )
+        self.reports.setdefault((finding.slug, finding.headline), finding)
+        return False
 
     def _longest(
         self, row: Row, stood: Stood, declaration: Declaration, options: Sequence[str]

@@ -21,6 +21,7 @@ from casewright.compiler.rooms.run_items import own_text
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity, add, as_place, literal, subtract
 from casewright.lang.shape import Clause, Statement, bare_word
+from casewright.lang.source import Origin
 
 SPANS = "spans"
 BOX_ROLE = "box"
@@ -92,10 +93,17 @@ class Stretch:
         return subtract(self.last.right, self.first.left)
 
 
-def spanned(declaration: Declaration) -> tuple[str, ...]:
-    """The options in which the units of a stretch agree; none where a unit doesn't span."""
+def spans_of(declaration: Declaration) -> tuple[tuple[str, Origin], ...]:
+    """The options in which the units of a stretch agree, and where they are named; none where a
+    unit doesn't span."""
     clause = declaration.statement.clause(SPANS)
-    return tuple(map(bare_word, clause.values)) if clause is not None else ()
+    values = clause.values if clause is not None else ()
+    return tuple((bare_word(value), value.origin) for value in values)
+
+
+def spanned(declaration: Declaration) -> tuple[str, ...]:
+    """The options in which the units of a stretch agree."""
+    return tuple(word for word, _ in spans_of(declaration))
 
 
 def longest(declaration: Declaration) -> Declaration | None:

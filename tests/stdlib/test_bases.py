@@ -7,7 +7,7 @@ import pytest
 from casewright.compiler.model import Placed
 from casewright.compiler.papers.cut_list import cut_list_csv
 from casewright.compiler.papers.walls import sides
-from tests.stdlib.kitchens import bases_of, findings_of, job_of, part, size
+from tests.stdlib.kitchens import bases_of, compiled, findings_of, job_of, kitchen, part, size
 
 F = Fraction
 
@@ -175,3 +175,31 @@ def test_a_floor_lies_on_the_rails_of_its_base() -> None:
     for shop, sags in (("", False), ("toe legs", True)):
         found = findings_of(wide, shop=shop)
         assert ("floor-sags" in [finding.slug for finding in found]) is sags
+
+
+OWN = """
+unit ladder_base  bare  serves base {{
+  spans  toe toe_{word}  at most {most}
+  part plinth of toe_board  deep from front + toe_back  grain across  serves toe
+  step plinth
+}}
+"""
+
+
+def test_a_shop_has_a_base_of_its_own() -> None:
+    text = row(*THREE).replace("room trial", OWN.format(word="up", most="45") + "room trial")
+    found = bases_of(text)
+    assert [(each.at.value, each.width.value) for each in found] == [(0, 42), (42, 36)]
+    for each in found:
+        assert each.unit is not None
+        assert [part.address for part in each.unit.parts] == ["plinth"]
+
+
+def test_an_option_that_no_unit_has_is_spanned_by_nothing() -> None:
+    text = kitchen(["door_base 18", "sink_base 36"], more=OWN.format(word="upp", most="45"))
+    found = compiled(text).findings
+    (finding,) = (each for each in found if each.slug == "unknown-option")
+    assert finding.headline == "ladder_base spans toe_upp, which units shop don't have"
+    assert finding.span is not None
+    assert finding.span.text == "toe_upp"
+    assert finding.help == "did you mean toe_up?"
