@@ -1,9 +1,10 @@
 """What the text doesn't say, and a colleague would ask: never taken as clear."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.site import Site, parts
+from casewright.compiler.check.site import Site, Standing, figure, length, parts
 from casewright.lang.findings import Severity
 
 ASKS = "UNKNOWN"
@@ -192,4 +193,111 @@ def stiffness_unknown(site: Site) -> Iterator[Report]:
                 standings[0].line,
                 (standings[0],),
                 help=f"add modulus to {goods.kind} {goods.name}",
+            )
+
+
+@check(
+    "figure-past-unit",
+    Severity.ADVICE,
+    doc="Fronts that match within a unit stand beside fronts of another unit of the same sheet.",
+    why="Each unit's fronts are cut from one piece; nothing says that the next unit's follow on.",
+    mend="Agree with the customer where the figure may break, and accept the finding.",
+    source="common practice",
+    bad="""
+    use plain_room
+    sheet walnut { thick 3/4  stock 48 by 96  grain yes  density 42  matches front }
+    run sink_wall on north from left length 44 {
+      filler 2
+      S1: drawer_base 20  fronts walnut
+      S2: drawer_base 20  fronts walnut
+      filler 2
+    }
+    """,
+    good="""
+    use plain_room
+    sheet walnut { thick 3/4  stock 48 by 96  grain yes  density 42  matches front }
+    run sink_wall on north from left length 44 {
+      filler 2
+      S1: drawer_base 20  fronts walnut
+      S2: open_base 20
+      filler 2
+    }
+    """,
+)
+def figure_past_unit(site: Site) -> Iterator[Report]:
+    for _, row in site.rows:
+        pairs = [
+            (left, right)
+            for left, right in pairwise(row)
+            if left.right == right.left and _matching(site, left) & _matching(site, right)
+        ]
+        if pairs:
+            left, right = pairs[0]
+            about = {id(each): each for pair in pairs for each in pair}
+            yield Report(
+                f"{ASKS}: whether the figure runs on from {left.name} to {right.name}",
+                right.line,
+                tuple(about.values()),
+                help="agree where the figure may break, and accept this with the reason",
+            )
+
+
+def _matching(site: Site, standing: Standing) -> frozenset[str]:
+    """The sheets that match among a unit's fronts."""
+    unit = standing.unit
+    named = {part.material.name for part in parts(unit, "front")} if unit is not None else set()
+    goods = [site.goods("sheet", name) for name in named]
+    return frozenset(each.name for each in goods if each and each.words.get("matches") == "front")
+
+
+@check(
+    "thinner-than-named",
+    Severity.ADVICE,
+    doc="A sheet is thinner, or thicker, than the size it is sold as.",
+    why="Whatever was bought or ploughed for its name is loose on it, or doesn't go on.",
+    mend="Measure each delivery, and order routers, dados and edges for the thickness it has.",
+    source="arithmetic: the size it is `sold_as` less its `thick`",
+    bad="""
+    use plain_room
+    sheet thin_ply { thick 23/32  sold_as 3/4  stock 48 by 96  grain yes  density 42 }
+    run sink_wall on north from left length 28 {
+      filler 2
+      S1: open_base 24  case thin_ply
+      filler 2
+    }
+    """,
+    good="""
+    use plain_room
+    sheet thin_ply { thick 3/4  sold_as 3/4  stock 48 by 96  grain yes  density 42 }
+    run sink_wall on north from left length 28 {
+      filler 2
+      S1: open_base 24  case thin_ply
+      filler 2
+    }
+    """,
+)
+def thinner_than_named(site: Site) -> Iterator[Report]:
+    told: set[str] = set()
+    for unit, standings in site.units:
+        for name in dict.fromkeys(part.material.name for part in unit.parts):
+            goods = site.goods("sheet", name)
+            sold = goods.figures.get("sold_as") if goods is not None else None
+            thick = goods.figures.get("thick") if goods is not None else None
+            if goods is None or sold is None or thick is None or name in told:
+                continue
+            told.add(name)
+            if sold.value == thick.value:
+                continue
+            by = abs(sold.value - thick.value)
+            word = "thinner" if thick.value < sold.value else "thicker"
+            yield Report(
+                f"{goods.title} is {site.say(by)} {word} than it is sold as",
+                standings[0].line,
+                (standings[0],),
+                (
+                    figure("sold as", sold),
+                    figure("it is", thick),
+                    length("differs by", by, ruled=True),
+                ),
+                help="order what fits it by the thickness it has",
             )
