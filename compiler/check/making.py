@@ -186,7 +186,7 @@ def groove_too_deep(site: Site) -> Iterator[Report]:
             for cut in part.cuts:
                 if cut.kind != "groove" or least is None:
                     continue
-                axis = _depth_axis(part, cut.depth.value)
+                axis = _depth_axis(part, cut)
                 left = part.box.size(axis) - cut.depth.value
                 if axis != part.thick_axis or left >= least.value:
                     continue
@@ -205,9 +205,15 @@ def groove_too_deep(site: Site) -> Iterator[Report]:
                 return
 
 
-def _depth_axis(part: Part, depth: Fraction) -> Axis:
-    """The axis a groove goes deep along: that of the part's thickness, where it isn't the whole."""
-    return part.thick_axis if depth < part.thick.value else part.width_axis
+def _depth_axis(part: Part, cut: Cut) -> Axis:
+    """The axis a groove goes deep along: it is open at one of the part's two ends there. A mortise
+    goes into an edge, a groove into a face."""
+    for axis in (part.thick_axis, part.width_axis, part.length_axis):
+        low, high = cut.box.along(axis)
+        first, last = part.box.along(axis)
+        if high - low == cut.depth.value and (low <= first) != (high >= last):
+            return axis
+    return part.thick_axis
 
 
 @check(

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.stdlib.kitchens import unit_of
+from tests.stdlib.kitchens import findings_of, unit_of
 from tests.stdlib.test_units import check_whole
 
 TREES = {
@@ -132,3 +132,12 @@ def test_half_blind_tails_are_counted() -> None:
         "half-blind, 11",
         "half-blind, 11",
     ]
+
+
+@pytest.mark.parametrize(
+    "shop", ["frame_joint tenoned", "frame_joint dowelled", "cornered dovetail"]
+)
+def test_nothing_is_said_of_joints_as_the_library_makes_them(shop: str) -> None:
+    """A tenon of 5/8 goes into a stile's edge, and leaves 7/8 of it."""
+    found = findings_of("drawer_door_base 18", "face_frame", shop=shop)
+    assert [finding.headline for finding in found if "S1" in finding.tags] == []
