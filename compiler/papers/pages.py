@@ -88,10 +88,17 @@ def paged(items: Iterable[tuple[Item, float]], room: float, head: float = 0.0) -
     return pages
 
 
+_last: list[tuple[Job, float]] = []
+
+
 def room_on(job: Job) -> float:
     """Millimetres between header and foot on the smaller of A4 and Letter; a kitchen with more
     runs has a higher strip in its header."""
-    return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, run_strip(job).height + 5.0)
+    # Every page asks, and a strip shows every unit: drawn anew each time, a book of many units
+    # would take the square of their number. A job never changes, so the last one's is kept.
+    if not _last or _last[0][0] is not job:
+        _last[:] = [(job, PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, run_strip(job).height + 5.0))]
+    return _last[0][1]
 
 
 def room_without_strip() -> float:
