@@ -26,7 +26,7 @@ RULES: Mapping[str, Rule] = {
     "no-stock": Rule(
         doc="A sheet material says no size it is bought in, so its sheets are not planned.",
         mend="Add `stock` to it: a width, by, and a length.",
-        severity=Severity.ADVICE,
+        severity=Severity.WARNING,
         around=Around.KITCHEN,
         bad="""
         saw table_saw { kerf 1/8 }

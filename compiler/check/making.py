@@ -77,8 +77,11 @@ def larger_than_sheet(site: Site) -> Iterator[Report]:
             told.add(material.name)
             best = max(material.stock, key=lambda stock: stock.width * stock.length)
             wide, long = _usable(best, saw)
+            turned = _fits_turned(piece, material, saw)
             yield Report(
-                f"{words_of(part)} is larger than any sheet of {material.title}",
+                f"{words_of(part)} fits a sheet of {material.title} only across the grain"
+                if turned
+                else f"{words_of(part)} is larger than any sheet of {material.title}",
                 part.origin,
                 standings,
                 (
@@ -87,8 +90,17 @@ def larger_than_sheet(site: Site) -> Iterator[Report]:
                     length("its width, cut", piece.cut_width.value),
                     length("the sheet has", wide),
                 ),
-                help="part it in two, or choose a larger sheet",
+                help="let its grain run the other way where that may be seen, or part it in two"
+                if turned
+                else "part it in two, or choose a larger sheet",
             )
+
+
+def _fits_turned(piece: Part | Blank, material: Material, saw: Saw | None) -> bool:
+    """Whether a piece too large for every sheet would fit one if its grain were free."""
+    width, tall = piece.cut_width.value, piece.cut_length.value
+    usable = (_usable(stock, saw) for stock in material.stock)
+    return any(width <= long and tall <= wide for wide, long in usable)
 
 
 @check(

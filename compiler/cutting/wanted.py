@@ -16,6 +16,7 @@ from casewright.compiler.plan.request import FINEST, Inner, Piece, Request, Stoc
 from casewright.compiler.plan.request import Saw as PlanSaw
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.measure import INCH, System
+from casewright.lang.shape import span_of
 
 SHEET = "sheet"
 
@@ -41,10 +42,12 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
             continue
         if not material.stock:
             findings.append(
-                _unplanned(
+                Finding(
                     "no-stock",
+                    Severity.WARNING,
                     f"{material.title} says no size it is bought in, so its sheets aren't planned",
-                    f"stock, a width, by, and a length to {material.name}",
+                    span_of(material.thick.origin) if material.thick.origin is not None else None,
+                    help=f"add stock, a width, by, and a length to {material.name}",
                 )
             )
             continue

@@ -462,4 +462,20 @@ def cautions(plan: MaterialPlan, printing: Printing) -> tuple[Caution, ...]:
                 "the floor (NIOSH lifting equation): two people, or a lift.",
             )
         )
+    heavy = heavy_pieces(plan)
+    if heavy:
+        found.append(Caution("CAUTION", f"Heavy once it is cut, for two people: {listed(heavy)}."))
     return tuple(found)
+
+
+def heavy_pieces(plan: MaterialPlan) -> list[str]:
+    """The pieces that weigh more than one person lifts, by name."""
+    return [
+        f"{board.label} {board.title}"
+        for sheet in plan.sheets
+        if sheet.weight is not None
+        for board in sheet.boards
+        if board.use == "piece"
+        and sheet.weight * board.length * board.width
+        > LIFTED_ALONE * sheet.size.width * sheet.size.length
+    ]

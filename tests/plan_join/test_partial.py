@@ -95,3 +95,38 @@ def test_wrong_rates_stop_no_book(tmp_path: Path, money: str, slug: str) -> None
     book = (tmp_path / "cabinet" / "book.html").read_text()
     assert "has errors, see page 1" in book
     assert 'id="sheet-white_melamine-1"' in book
+
+
+MISSING = """
+saw table_saw {{ kerf 1/8  trim 1/4 }}
+sheet plain_board {{ thick 3/4  stock 49 by 97 }}
+sheet other_board {{ thick 3/4  {stock}  grain yes }}
+run sink_wall on north from left {{
+  S1: cupboard 30  wood plain_board
+  S2: cupboard 30  wood other_board
+}}
+"""
+
+
+def test_a_part_that_fits_only_turned_is_told_from_one_too_large() -> None:
+    for stock, words in (
+        ("stock 49 by 26", "fits a sheet of other board only across the grain"),
+        ("stock 20 by 20", "is larger than any sheet of other board"),
+    ):
+        text = kitchen(MISSING.format(stock=stock))
+        found = compiled({"page.case": text.encode()}, "page.case").findings
+        (said,) = [each for each in found if each.slug == "part-larger-than-sheet"]
+        assert words in said.headline
+
+
+def test_stock_that_is_missing_is_said_with_its_line_and_the_others_are_planned() -> None:
+    text = kitchen(MISSING.format(stock=""))
+    built = compiled({"page.case": text.encode()}, "page.case")
+    assert built.job is not None
+    work, findings = shop_work(built.job)
+    (said,) = findings
+    assert (said.slug, said.severity.value) == ("no-stock", "warning")
+    assert said.span is not None
+    assert said.span.where == "page.case:5"
+    assert [plan.material.name for plan in work.sheets.plans] == ["plain_board"]
+    assert [each.material.name for each in work.sheets.unplanned] == ["other_board"]

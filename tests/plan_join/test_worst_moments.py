@@ -3,10 +3,12 @@
 from fractions import Fraction
 
 import pytest
+from attrs import evolve
 
 from casewright.compiler.cutting.sawing import MaterialPlan
 from casewright.compiler.cutting.sheet_plans import sheet_plans
 from casewright.compiler.model import Saw
+from casewright.compiler.papers.sheet_pages import heavy_pieces
 from casewright.lang.findings import Finding
 from tests.compiler.examples import compiled
 from tests.plan_join.test_sawn_on_paper import pieces_of
@@ -93,3 +95,13 @@ def test_a_saw_that_no_shop_has_is_said_with_its_line(saw: str, slug: str, line:
     assert len(found) == 1
     assert found[0].span is not None
     assert found[0].span.where.endswith(f":{line}")
+
+
+def test_what_one_person_cannot_lift_is_named() -> None:
+    _, plan, _ = planned("")
+    assert heavy_pieces(plan) == []
+    (sheet,) = plan.sheets
+    # A sheet of 300 pounds: two sides of 24 by 30 weigh 45 each, at 400 they weigh 61.
+    for pounds, count in ((300, 0), (400, 6)):
+        heavy = evolve(plan, sheets=(evolve(sheet, weight=Fraction(pounds)),))
+        assert len(heavy_pieces(heavy)) == count
