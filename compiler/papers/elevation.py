@@ -26,7 +26,15 @@ from casewright.compiler.papers.marks import ring, tag
 from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.outlines import Rectangle, draw
 from casewright.compiler.papers.pieces import Built, label
-from casewright.compiler.papers.seen import hinge_dashes, hinge_side, name_in, toe_top, visible
+from casewright.compiler.papers.seen import (
+    draw_pull,
+    hinge_dashes,
+    hinge_side,
+    name_in,
+    pulls,
+    toe_top,
+    visible,
+)
 from casewright.compiler.papers.walls import Row, Side, Standing, sides
 
 TALLEST = 196.0
@@ -200,6 +208,8 @@ def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
         Letters(x + 2.0, y + 4.5, name, "start", False, "grey"),
         Letters(x - 2.0, y + 4.5, name, "end", False, "grey"),
         Letters(x, y - 3.6, name, "middle", False, "grey"),
+        Letters(x, y + 11.4, name, "middle", False, "grey"),
+        Letters(x, y - 8.4, name, "middle", False, "grey"),
     )
     canvas.letters(canvas.freest(around))
 
@@ -222,6 +232,12 @@ def _inside(canvas: Canvas, thing: Standing, view: View) -> None:
                 view.x(thing.left + box.across[1]),
                 view.y(thing.low + box.up[0]),
             )
+    for part in pulls(unit):
+        box = part.box
+        draw_pull(
+            canvas, view.x(thing.left + box.across[0]), view.y(thing.low + box.up[1]),
+            view.x(thing.left + box.across[1]), view.y(thing.low + box.up[0]),
+        )  # fmt: skip
 
 
 def _name(canvas: Canvas, thing: Standing, view: View) -> None:

@@ -136,7 +136,12 @@ def _view(job: Job, frame: Frame, scale: int, face_down: bool) -> Drawing:
         middle = view.x(at) + view.size(to - at) / 2
         name = fitted(words(part.address.rpartition(".")[2]), view.size(to - at) - 1)
         under, over = view.y(part.box.up[0] - low) + 4.4, view.y(part.box.up[1] - low) - 1.2
-        places = (under, over) if part is frame.rails[0] else (over, under)
+        places: tuple[float, ...] = (over, under)
+        if part is frame.rails[0]:
+            places = (under, over)
+        elif part is frame.rails[-1]:
+            # Under the lowest stands the chain.
+            places = (over,)
         canvas.letters(canvas.freest([Letters(middle, y, name) for y in places]))
     if face_down:
         for part in frame.rails:

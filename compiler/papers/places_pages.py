@@ -20,8 +20,8 @@ SAY = (
     "After: nothing; it is looked up while the unit is put together."
 )
 
-_NAME_ROOM, _CELL_ROOM = 45.0, 22.0
-_LINE, _PADDING, _HEAD, _CAPTION = 4.45, 1.75, 7.0, 14.0
+_NAME_ROOM, _CELL_ROOM = 38.0, 19.5
+_LINE, _PADDING, _HEAD, _CAPTION = 4.5, 1.9, 12.0, 14.0
 
 
 @frozen
@@ -37,9 +37,12 @@ class PlaceRow:
     def height(self, printing: Printing) -> float:
         """Millimetres the row takes on paper."""
         cells = [said(note, printing) for note in (*self.corner, *self.size)]
-        lines = max(
-            lines_in(self.name, _NAME_ROOM), *(lines_in(cell, _CELL_ROOM) for cell in cells)
+        # A figure and the exact one behind it are words that aren't broken.
+        deep = (
+            sum(lines_in(word, _CELL_ROOM) for word in cell.replace(" (", "\n(").split("\n"))
+            for cell in cells
         )
+        lines = max(lines_in(self.name, _NAME_ROOM), *deep)
         return lines * _LINE + _PADDING
 
 

@@ -139,7 +139,8 @@ def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
     name = words(feature.name)
     right = Letters(x + 2.0, 4.0, name, "start", False, "grey")
     left = Letters(x - 2.0, 4.0, name, "end", False, "grey")
-    canvas.letters(canvas.freest((right, left)))
+    below = (Letters(x, y, name, "middle", False, "grey") for y in (8.8, 13.6))
+    canvas.letters(canvas.freest((right, left, *below)))
 
 
 def _swings(canvas: Canvas, thing: Standing, view: View) -> float:

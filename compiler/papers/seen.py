@@ -5,6 +5,9 @@ from casewright.compiler.papers.drawing import Canvas, fitted, letters_width
 from casewright.compiler.papers.figures import Figure, figure
 from casewright.compiler.papers.pieces import Built
 
+_NEAREST = 0.7
+"""Two lines nearer than this, in millimetres, are drawn as one."""
+
 _OF_A_MOUTH = ("front", "stile", "rail", "panel")
 """Roles of what closes or frames a mouth: seen from before it only."""
 
@@ -22,6 +25,21 @@ def visible(unit: Unit) -> tuple[Part, ...]:
         and (part.faces == "front" or part.role not in _OF_A_MOUTH)
     )
     return seen or tuple(part for part in unit.parts if not part.hardware)
+
+
+def pulls(unit: Unit) -> tuple[Part, ...]:
+    """The pulls that are seen from the front, of whatever is bought for them."""
+    return tuple(part for part in unit.parts if part.role == "pull" and part.faces == "front")
+
+
+def draw_pull(canvas: Canvas, left: float, top: float, right: float, bottom: float) -> None:
+    """A pull by its outline, or by one line where its two would print as one."""
+    if bottom - top < _NEAREST:
+        canvas.line("seen", left, (top + bottom) / 2, right, (top + bottom) / 2)
+    elif right - left < _NEAREST:
+        canvas.line("seen", (left + right) / 2, top, (left + right) / 2, bottom)
+    else:
+        canvas.rectangle("seen", left, top, right - left, bottom - top, "paper")
 
 
 def edge_figure(item: Built, part: Part, edge: str, axis: Axis, side: int) -> Figure:

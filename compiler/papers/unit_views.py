@@ -15,10 +15,12 @@ from casewright.compiler.papers.names import words
 from casewright.compiler.papers.outlines import Rectangle, draw
 from casewright.compiler.papers.pieces import Built
 from casewright.compiler.papers.seen import (
+    draw_pull,
     edge_figure,
     hinge_dashes,
     hinge_side,
     name_in,
+    pulls,
     toe_top,
     visible,
 )
@@ -130,21 +132,41 @@ def _front(job: Job, item: Built, scale: int, *, around: bool = False) -> Drawin
         edge = hinge_side(unit, part)
         if edge:
             hinge_dashes(canvas, edge, left, top, right, bottom)
+        clear = _clear_of_pulls(unit, part, view, top, bottom)
         name_in(
-            canvas, words(part.opening or part.address), (left + right) / 2, (top + bottom) / 2,
-            right - left - 2, bottom - top - 1,
+            canvas, words(part.opening or part.address), (left + right) / 2, sum(clear) / 2,
+            right - left - 2, clear[1] - clear[0] - 1,
         )  # fmt: skip
         upright = part.length_axis == "up"
         if part.grained and edge and bottom - top > 26:
             grain(canvas, (left + right) / 2, (top + bottom) / 2 + 8.5, upright=upright)
         elif part.grained and not edge and right - left > 40 and bottom - top > 9.5:
             grain(canvas, right - 6.5, top + 5.2, upright=upright)
+    for part in pulls(unit):
+        draw_pull(
+            canvas, view.x(part.box.across[0]), view.y(part.box.up[1]), view.x(part.box.across[1]),
+            view.y(part.box.up[0]),
+        )  # fmt: skip
     small = _front_chains(canvas, item, view, width, around)
     return canvas.finished(
         f"{item.holder}_around" if around else f"{item.holder}_front",
         f"{_heading(item)} {'around the corner' if around else 'from the front'}",
         tuple(chains.small_print(small)),
     )
+
+
+def _clear_of_pulls(
+    unit: Unit, front: Part, view: View, top: float, bottom: float
+) -> tuple[float, float]:
+    """The height of a front that its name may take: the higher side of a pull that lies across
+    its middle, else all of it."""
+    middle = sum(front.box.across) / 2
+    for part in pulls(unit):
+        (low, high), (left, right) = part.box.up, part.box.across
+        if left < middle < right and front.box.up[0] <= low and high <= front.box.up[1]:
+            sides = ((top, view.y(high)), (view.y(low), bottom))
+            return max(sides, key=lambda each: each[1] - each[0])
+    return top, bottom
 
 
 def _front_chains(
