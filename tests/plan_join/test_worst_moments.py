@@ -101,7 +101,7 @@ def test_what_one_person_cannot_lift_is_named() -> None:
     _, plan, _ = planned("")
     assert heavy_pieces(plan) == []
     (sheet,) = plan.sheets
-    # A sheet of 300 pounds: two sides of 24 by 30 weigh 45 each, at 400 they weigh 61.
+    # A sheet of 300 pounds: the parts of 24 by 30 weigh 45 each; at 400, 61.
     for pounds, count in ((300, 0), (400, 6)):
         heavy = evolve(plan, sheets=(evolve(sheet, weight=Fraction(pounds)),))
         assert len(heavy_pieces(heavy)) == count
