@@ -5,14 +5,15 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from casewright.compiler.check.grid import Grid
 from casewright.compiler.check.plan import Outline, Shape, moved, shares
 from casewright.compiler.check.site import Site
 from casewright.compiler.check.sweeps import (
     Fixed,
     Mover,
-    Nearby,
     door_sweep,
     fixed_things,
+    grid_of,
     movers,
 )
 from casewright.compiler.model import Range
@@ -42,12 +43,12 @@ def overlap(first: Range, second: Range) -> bool:
 
 def meetings(site: Site) -> tuple[Meeting, ...]:
     """Every mover that runs into something fixed; of one thing's outlines, one meeting."""
-    nearby = Nearby.of(fixed_things(site))
+    nearby = site.once(fixed_grid)
     found: list[Meeting] = []
     of_one: list[Meeting] = []
     for mover in site.once(all_movers):
         met: set[object] = set()
-        for fixed in nearby.to(mover):
+        for fixed in nearby.near(mover.around):
             key = id(fixed.standing) if fixed.standing is not None else fixed.name
             if fixed.standing is mover.standing or not overlap(mover.up, fixed.up) or key in met:
                 continue
@@ -86,14 +87,18 @@ def _neither_first(of_one: list[Meeting]) -> tuple[Meeting, ...]:
     return tuple(kept)
 
 
-def _foremost(nearby: Nearby, mover: Mover, fixed: Fixed) -> Fixed:
+def fixed_grid(site: Site) -> Grid[Fixed]:
+    return grid_of(fixed_things(site))
+
+
+def _foremost(nearby: Grid[Fixed], mover: Mover, fixed: Fixed) -> Fixed:
     """Of the outlines of one thing that a mover meets, the one that is met first: its pull before
     its front, its front before its box."""
     if fixed.standing is None:
         return fixed
     own = [
         each
-        for each in nearby.to(mover)
+        for each in nearby.near(mover.around)
         if each.standing is fixed.standing
         and overlap(mover.up, each.up)
         and any(shares(shape, mover.line.here(each.outline)) for shape in mover.shapes)

@@ -6,14 +6,10 @@ from fractions import Fraction
 from attrs import frozen
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.meetings import (
-    SQUARE,
-    all_movers,
-    overlap,
-)
+from casewright.compiler.check.grid import Grid
+from casewright.compiler.check.meetings import SQUARE, all_movers, fixed_grid, overlap
 from casewright.compiler.check.plan import (
     Outline,
-    apart,
     bounds,
     common,
     outline_of,
@@ -22,14 +18,7 @@ from casewright.compiler.check.plan import (
     turned_about,
 )
 from casewright.compiler.check.site import Site, Standing, figure, length
-from casewright.compiler.check.sweeps import (
-    Fixed,
-    Mover,
-    Nearby,
-    cells_of,
-    fixed_things,
-    turn_of,
-)
+from casewright.compiler.check.sweeps import Fixed, Mover, around, turn_of
 from casewright.lang.findings import Severity
 
 CHORDS = 16
@@ -82,19 +71,16 @@ CHORDS = 16
 )
 def sweeps_meet(site: Site) -> Iterator[Report]:
     told: set[tuple[int, int]] = set()
-    cells: dict[tuple[int, int], list[Mover]] = {}
+    grid: Grid[Mover] = Grid()
     for mover in site.once(all_movers):
-        for cell in cells_of(mover):
-            for other in cells.get(cell, ()):
-                key = (id(mover.standing), id(other.standing))
-                if key in told or _beside(mover, other):
-                    continue
-                if not overlap(mover.up, other.up) or apart(mover.around, other.around):
-                    continue
-                if _meet(_swept(mover), _swept(other)):
-                    told.add(key)
-                    yield _crossing(mover, other)
-            cells.setdefault(cell, []).append(mover)
+        for other in grid.near(mover.around):
+            key = (id(mover.standing), id(other.standing))
+            if key in told or _beside(mover, other) or not overlap(mover.up, other.up):
+                continue
+            if _meet(_swept(mover), _swept(other)):
+                told.add(key)
+                yield _crossing(mover, other)
+        grid.add(mover, mover.around)
 
 
 def _beside(mover: Mover, other: Mover) -> bool:
@@ -182,7 +168,7 @@ def little_passage(site: Site) -> Iterator[Report]:
     least = site.allowance("passage_least")
     if least is None:
         return
-    nearby = Nearby.of(fixed_things(site))
+    nearby = site.once(fixed_grid)
     strait: dict[tuple[str, object], list[Passage]] = {}
     for mover in site.once(all_movers):
         found = _passage(mover, nearby, least.value) if mover.up[0] < WAIST else None
@@ -234,7 +220,7 @@ def _faces(mover: Mover, standing: Standing) -> bool:
     return standing.low < WAIST and one[0] * other[0] + one[1] * other[1] < -Fraction(1, 2)
 
 
-def _passage(mover: Mover, nearby: Nearby, least: Fraction) -> Passage | None:
+def _passage(mover: Mover, nearby: Grid[Fixed], least: Fraction) -> Passage | None:
     """The narrowest passage before a thing that stands open, where it is less than `least`; none
     where something stands in its very way, which is told by itself."""
     open_ = mover.shapes
@@ -248,7 +234,7 @@ def _passage(mover: Mover, nearby: Nearby, least: Fraction) -> Passage | None:
     begin = max(shut, default=mover.standing.depth)
     before = rectangle((left, out), (right, out + least))
     found: list[Passage] = []
-    for fixed in nearby.within(mover.line, before):
+    for fixed in nearby.near(around(mover.line, before)):
         own = fixed.standing is mover.standing
         if own or (fixed.standing is not None and not _faces(mover, fixed.standing)):
             continue

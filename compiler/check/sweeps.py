@@ -13,13 +13,13 @@ from typing import Literal
 
 from attrs import evolve, frozen
 
+from casewright.compiler.check.grid import Grid
 from casewright.compiler.check.plan import (
     Bounds,
     Outline,
     Point,
     Sector,
     Shape,
-    apart,
     bounds,
     rectangle,
     turned_about,
@@ -37,12 +37,6 @@ WALL_THICK = Fraction(6)
 """How far behind its face a wall is looked for."""
 LEAF = Fraction(2)
 """Thickness taken for the door of an appliance; it only has to be less than what it closes."""
-CELL = Fraction(60)
-"""Side of the squares by which the plan is sorted."""
-
-FARTHEST = 200
-"""Squares from the room's zero; what lies farther is taken into the last one, so that a size no
-room has costs no more than a large one."""
 
 
 @frozen(eq=False)
@@ -315,45 +309,13 @@ def _of_wall(wall: Wall, ceiling: Fraction) -> Iterator[Fixed]:
 # -- who is near whom ----------------------------------------------------------------------------
 
 
-@frozen(eq=False)
-class Nearby:
-    """Things of the plan by the squares they lie in."""
-
-    cells: dict[tuple[int, int], list[Fixed]]
-
-    @classmethod
-    def of(cls, fixed: Iterator[Fixed]) -> "Nearby":
-        cells: dict[tuple[int, int], list[Fixed]] = {}
-        for each in fixed:
-            for cell in _cells(each.around):
-                cells.setdefault(cell, []).append(each)
-        return cls(cells)
-
-    def to(self, mover: Mover) -> Iterator[Fixed]:
-        yield from self._around(mover.around)
-
-    def within(self, line: Line, outline: Outline) -> Iterator[Fixed]:
-        """What may have room in common with an outline on a line."""
-        yield from self._around(bounds((tuple(line.place(point) for point in outline),)))
-
-    def _around(self, around: Bounds) -> Iterator[Fixed]:
-        met: set[int] = set()
-        for cell in _cells(around):
-            for each in self.cells.get(cell, ()):
-                if id(each) not in met:
-                    met.add(id(each))
-                    if not apart(around, each.around):
-                        yield each
+def grid_of(fixed: Iterator[Fixed]) -> Grid[Fixed]:
+    grid: Grid[Fixed] = Grid()
+    for each in fixed:
+        grid.add(each, each.around)
+    return grid
 
 
-def _cells(box: Bounds) -> Iterator[tuple[int, int]]:
-    low_x, low_y, high_x, high_y = (
-        min(max((each / CELL).__floor__(), -FARTHEST), FARTHEST) for each in box
-    )
-    for x in range(low_x, high_x + 1):
-        for y in range(low_y, high_y + 1):
-            yield x, y
-
-
-def cells_of(mover: Mover) -> Iterator[tuple[int, int]]:
-    return _cells(mover.around)
+def around(line: Line, outline: Outline) -> Bounds:
+    """A box in plan around an outline on a line."""
+    return bounds((tuple(line.place(point) for point in outline),))
