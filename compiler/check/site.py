@@ -251,21 +251,12 @@ def parts(unit: Unit, *roles: str) -> Iterator[Part]:
 
 
 def toe_of(standing: Standing) -> Part | None:
-<<<<<<< compiler/check/site.py
-    """The board that closes the toe space of a thing towards its front, the one before all others:
-    its own, or that of the base under it."""
-    base = standing.run.base_under(standing.placed)
-    for unit in (standing.unit, base.unit if base is not None else None):
-        closing = parts(unit, "toe") if unit is not None else ()
-        toes = tuple(part for part in closing if part.thick_axis == "deep")
-=======
     """The board that closes the toe space of a thing along its front, the one before all others:
     its own, or that of the base under it."""
     base = standing.run.base_under(standing.placed)
     for unit in (standing.unit, base.unit if base is not None else None):
         found = parts(unit, "toe") if unit is not None else ()
         toes = [part for part in found if part.thick_axis == "deep"]
->>>>>>> /tmp/kw/compiler/check/site.py
         if toes:
             return min(toes, key=lambda part: part.box.deep[0])
     return None
