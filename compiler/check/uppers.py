@@ -79,14 +79,14 @@ def _rails(standing: Standing) -> tuple[Part, ...]:
 
 
 @quantity(
-    "rail_high",
+    "hanging_rail_high",
     LENGTH,
     "rail-height-ruled",
     doc="A rail that a unit hangs by is lower than a rule asks for.",
     why="Its screws split it along their line.",
     bad="""
     use plain_room
-    rule_pack trial { limit rail_high least 2 1/2 }
+    rule_pack trial { limit hanging_rail_high least 2 1/2 }
     run uppers on north from left length 32 {
       filler 2
       U1: wall_unit share  high 18  hung left  cleat_high 2
@@ -94,14 +94,14 @@ def _rails(standing: Standing) -> tuple[Part, ...]:
     """,
     good="""
     use plain_room
-    rule_pack trial { limit rail_high least 2 1/2 }
+    rule_pack trial { limit hanging_rail_high least 2 1/2 }
     run uppers on north from left length 32 {
       filler 2
       U1: wall_unit share  high 18  hung left  cleat_high 2 1/2
     }
     """,
 )
-def rail_high(site: Site) -> Iterator[Measured]:
+def hanging_rail_high(site: Site) -> Iterator[Measured]:
     for standing in _hung(site):
         sizes = [part.box.size("up") for part in _rails(standing)]
         if sizes:
@@ -110,14 +110,14 @@ def rail_high(site: Site) -> Iterator[Measured]:
 
 
 @quantity(
-    "rail_thick",
+    "hanging_rail_thick",
     LENGTH,
     "rail-thickness-ruled",
     doc="A rail that a unit hangs by is thinner than a rule asks for.",
     why="The screw's head pulls through it.",
     bad="""
     use plain_room
-    rule_pack trial { limit rail_thick least 7/8 }
+    rule_pack trial { limit hanging_rail_thick least 7/8 }
     run uppers on north from left length 32 {
       filler 2
       U1: wall_unit share  high 18  hung left
@@ -125,14 +125,14 @@ def rail_high(site: Site) -> Iterator[Measured]:
     """,
     good="""
     use plain_room
-    rule_pack trial { limit rail_thick least 1/2 }
+    rule_pack trial { limit hanging_rail_thick least 1/2 }
     run uppers on north from left length 32 {
       filler 2
       U1: wall_unit share  high 18  hung left
     }
     """,
 )
-def rail_thick(site: Site) -> Iterator[Measured]:
+def hanging_rail_thick(site: Site) -> Iterator[Measured]:
     for standing in _hung(site):
         sizes = [part.box.size("deep") for part in _rails(standing)]
         if sizes:
