@@ -32,7 +32,7 @@ def link(value: Fraction | int) -> Link:
 
 def test_scales_are_those_of_a_rule() -> None:
     assert scales(System.INCHES, 12)[:3] == (12, 16, 24)
-    assert scales(System.MILLIMETRES, 10)[:3] == (10, 20, 50)
+    assert scales(System.MILLIMETRES, 10)[:4] == (10, 20, 25, 50)
     # Half an inch to the foot: 12 / (1/2).
     assert scale_words(24, System.INCHES) == "1 to 24 (1/2 inch to the foot)"
 
