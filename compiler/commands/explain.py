@@ -1,17 +1,25 @@
 """`explain`: where a figure comes from, what a finding means, what a thing of the library is."""
 
 from argparse import Namespace
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from casewright.compiler.commands.kitchen import chosen, printing_of, report
 from casewright.compiler.commands.list import HEADS, Entry, held
 from casewright.compiler.commands.terminal import Terminal, Unusable
+from casewright.compiler.commands.words import explained_word, word_json
 from casewright.compiler.commands.world import InstalledLibrary, open_project
-from casewright.lang.plain_text import visible, wrapped
+from casewright.compiler.words.schema import SCHEMA
+from casewright.lang.plain_text import cells, padded, visible, wrapped
 from casewright.lang.printing import in_words
 from casewright.lang.render_explain import explanation_json, render_explanation
 from casewright.lang.render_json import VERSION, as_text
+from casewright.lang.schema import HeadRule
 from casewright.lang.shape import suggestion
+
+if TYPE_CHECKING:
+    from casewright.compiler.model import Job
 
 
 def run(arguments: Namespace, terminal: Terminal) -> int:
@@ -22,6 +30,9 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     if about in CATALOGUE or (arguments.kitchen is None and "-" in about):
         return explain_finding(about, arguments, terminal)
     if arguments.kitchen is None and "." not in about:
+        rule = SCHEMA.heads.get(about)
+        if rule is not None:
+            return explain_word(rule, arguments, terminal)
         declared = declared_as(about)
         if declared:
             return explain_things(about, declared, arguments, terminal)
@@ -60,6 +71,13 @@ def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
     return 0
 
 
+def explain_word(rule: HeadRule, arguments: Namespace, terminal: Terminal) -> int:
+    """What a statement says, and which clauses it takes."""
+    json = arguments.form == "json"
+    terminal.report(word_json(rule) if json else explained_word(rule, terminal.width))
+    return 0
+
+
 def declared_as(name: str) -> list[Entry]:
     """Everything the library declares under this name."""
     return [each for each in library() if each.name == name]
@@ -92,6 +110,26 @@ def explain_things(
     return 0
 
 
+def explain_all(job: "Job", within: Sequence[str], arguments: Namespace, terminal: Terminal) -> int:
+    """Every figure of a thing, by its address."""
+    from casewright.compiler.explain import explain
+
+    printing = printing_of(job)
+    figures = {
+        address: in_words(explained.quantity.measure, printing)
+        for address in within
+        if (explained := explain(job, address)) is not None
+    }
+    if arguments.form == "json":
+        terminal.report(as_text({"version": VERSION, "figures": figures}))
+        return 0
+    column = max(cells(address) for address in figures) + 4
+    terminal.report(
+        "".join(f"    {padded(each, column)}{figure}\n" for each, figure in figures.items())
+    )
+    return 0
+
+
 def explain_figure(about: str, arguments: Namespace, terminal: Terminal) -> int:
     kitchen = chosen(arguments.kitchen, Path())
     world, entry = open_project(kitchen)
@@ -107,6 +145,9 @@ def explain_figure(about: str, arguments: Namespace, terminal: Terminal) -> int:
         return 2
     explained = explain(job, about)
     if explained is None:
+        within = [address for address in addresses(job) if address.startswith(f"{about}.")]
+        if within:
+            return explain_all(job, within, arguments, terminal)
         declared = declared_as(about)
         if declared:
             return explain_things(about, declared, arguments, terminal)

@@ -52,6 +52,12 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         entries = [
             Entry(slug, "finding", rule.doc, "", "", "", "") for slug, rule in CATALOGUE.items()
         ]
+    elif arguments.kind == "words":
+        entries = [
+            Entry(rule.name, "word", rule.doc, "", "", "", "")
+            for rule in SCHEMA.heads.values()
+            if rule.name != SCHEMA.file
+        ]
     else:
         entries = list(held(InstalledLibrary(), HEADS[arguments.kind]))
     entries.sort(key=lambda entry: (entry.name, entry.holder))

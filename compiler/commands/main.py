@@ -11,6 +11,7 @@ KINDS = (
     "appliances",
     "materials",
     "findings",
+    "words",
     "options",
     "constructions",
     "fillings",
@@ -118,10 +119,11 @@ def parser() -> argparse.ArgumentParser:
 
     explain = command(
         "explain",
-        "says where a figure comes from, or what a finding or a unit is",
+        "says where a figure comes from, or what a finding, a unit or a word is",
         "explain galley.case S2.across",
         "explain S2.left_side.cut_width",
         "explain run-too-long",
+        "explain dead_corner",
     )
     explain.add_argument(
         "kitchen",
@@ -130,7 +132,9 @@ def parser() -> argparse.ArgumentParser:
         help="the kitchen's text (else the only one in this folder)",
     )
     explain.add_argument(
-        "about", metavar="ADDRESS|SLUG|UNIT", help="a figure's address, a finding's slug or a unit"
+        "about",
+        metavar="ADDRESS|SLUG|NAME",
+        help="a figure's address or a tag; a finding's slug; a unit's name; a word of the language",
     )
     _takes_form(explain)
 

@@ -294,12 +294,14 @@ class Furnisher:
         self, row: Row, slot: Slot, declaration: Declaration | None, beside: Placed | None
     ) -> Quantity:
         """How high above the floor a thing begins: as its own line says, its run, the unit beside
-        a filler, or its declaration."""
+        a filler, or its declaration. What is lifted stands higher than its run by that much."""
         own = self.reader.measure(slot.statement.clause("up"), f"{slot.address}.up")
         if own is not None:
             return own
         if row.up is not None:
-            return row.up
+            lift = declaration.statement.clause("lifted") if declaration is not None else None
+            lifted = self.reader.measure(lift, f"{slot.address}.lifted")
+            return row.up if lifted is None else add(row.up, lifted)
         if beside is not None:
             return beside.up
         clause = declaration.statement.clause("up") if declaration is not None else None

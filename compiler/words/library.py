@@ -74,6 +74,7 @@ LIBRARY = (
             WIDE,
             RETURN,
             one("up", "a length", "its underside above the floor, where the run says nothing"),
+            one("lifted", "a length", "so much higher than its run, unless its own line says"),
             one("called", "words in quotes", "how papers name it"),
         ),
         options=True,

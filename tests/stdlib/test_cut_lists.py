@@ -67,7 +67,7 @@ LISTS = {
     ("sink_base 36", "frameless"): """
         2  30 1/2   x 24        sides
         1  34 1/2   x 23        floor
-        1  34 1/2   x 5         stretcher
+        1  34 1/2   x 2         stretcher, upright
         1  34 1/2   x 4         hanging strip
         1  30 1/2   x 35 1/4    back
         2  36       x 4         ladder, front and back

@@ -1,0 +1,82 @@
+"""The words of the language as `list words` and `explain WORD` print them, made from the schema."""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from casewright.compiler.words.schema import SCHEMA
+from casewright.lang.plain_text import cells, padded, wrapped
+from casewright.lang.render_json import VERSION, as_text
+from casewright.lang.schema import ClauseRule, HeadRule, Takes
+
+DEEPEST = 2
+"""How far clauses of clauses are indented."""
+
+
+def places_of(word: str) -> tuple[str, ...]:
+    """In whose blocks a statement may stand."""
+    return tuple(
+        rule.name
+        for rule in SCHEMA.heads.values()
+        if word in (*rule.body, rule.tagged, rule.unnamed) and rule.name != SCHEMA.file
+    )
+
+
+def explained_word(rule: HeadRule, width: int) -> str:
+    """What a statement says, its clauses, and what its block may hold."""
+    where = places_of(rule.name)
+    told = {
+        "takes": rule.values,
+        "stands": f"in {', '.join(where)}" if where else "by itself",
+        "holds": ", ".join(word for word in (*rule.body, rule.tagged, rule.unnamed) if word),
+        "also": "an option by its name, with a value" if rule.options else "",
+    }
+    lines = [f"    {rule.name}", "", *(f"    {line}" for line in wrapped(rule.doc, width - 4))]
+    for name, text in told.items():
+        shown = wrapped(text, width - 12) if text else ()
+        for number, line in enumerate(shown):
+            lines.append(f"    {padded('' if number else name, 8)}{line}")
+    rows = list(clause_rows(rule.clauses))
+    column = max((cells(left) for left, _ in rows), default=0) + 4
+    lines += [""] if rows else []
+    for left, doc in rows:
+        first, *others = wrapped(doc, max(24, width - 4 - column))
+        lines.append(f"    {padded(left, column)}{first}")
+        lines += [" " * (4 + column) + line for line in others]
+    return "".join(f"{line}\n" for line in lines)
+
+
+def clause_rows(clauses: Iterable[ClauseRule], depth: int = 0) -> Iterator[tuple[str, str]]:
+    """Every clause with what it takes, its own clauses indented below it; and what it says."""
+    for clause in clauses:
+        takes = "" if clause.takes is Takes.NOTHING else clause.kind
+        takes = f"[{takes}]" if clause.takes in (Takes.MAYBE, Takes.ANY) else takes
+        left = f"{takes} {clause.word}" if clause.postfix else f"{clause.word} {takes}"
+        yield "  " * depth + left.strip(), clause.doc
+        if depth < DEEPEST:
+            yield from clause_rows(clause.clauses, depth + 1)
+
+
+def word_json(rule: HeadRule) -> str:
+    """The same for other programs."""
+    return as_text(
+        {
+            "version": VERSION,
+            "about": rule.name,
+            "doc": rule.doc,
+            "takes": rule.values,
+            "stands_in": list(places_of(rule.name)),
+            "holds": [word for word in (*rule.body, rule.tagged, rule.unnamed) if word],
+            "clauses": [_clause_json(clause) for clause in rule.clauses],
+        }
+    )
+
+
+def _clause_json(clause: ClauseRule) -> dict[str, Any]:
+    return {
+        "word": clause.word,
+        "takes": clause.kind,
+        "how_many": clause.takes.value,
+        "doc": clause.doc,
+        "choices": list(clause.choices),
+        "clauses": [_clause_json(each) for each in clause.clauses],
+    }
