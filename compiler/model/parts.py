@@ -1,0 +1,110 @@
+"""Parts and what is machined into them; blanks they are ripped from."""
+
+from typing import Literal
+
+from attrs import frozen
+
+from casewright.compiler.model.materials import Banding, Material
+from casewright.compiler.model.space import Axis, Box, Extents, Faces
+from casewright.lang.cells import Quantity
+from casewright.lang.source import Origin
+
+
+@frozen
+class Cut:
+    """Material taken from a part's box: a stated cut, or the groove a joint makes.
+
+    `kind` is "cut" or "groove"; `by` is the address of the part that enters a groove, else empty.
+    `depth` is measured square to the face it is made from.
+    """
+
+    kind: str
+    box: Box
+    by: str
+    depth: Quantity
+    origin: Origin | None
+
+
+@frozen
+class Hole:
+    """One bored hole: centre on the face, bored along `axis` from the `side` (-1 low, 1 high)."""
+
+    axis: Axis
+    side: int
+    at: tuple[Quantity, Quantity]
+    at_axes: tuple[Axis, Axis]
+    diameter: Quantity
+    depth: Quantity
+    use: str
+    origin: Origin | None
+
+
+@frozen
+class Motion:
+    """How a thing moves in use: `out` along deep by `reach`, or `about` an edge by `angle`."""
+
+    kind: Literal["out", "about"]
+    edge: str = ""
+    reach: Quantity | None = None
+    angle: Quantity | None = None
+
+
+@frozen
+class Part:
+    """A box with cuts in its unit's space.
+
+    `path` is the full dotted path of holders; `address` the shortest form papers use, unique in
+    the unit. Length runs along the stated grain, without grain along the longer side; crosscut
+    gives the length, rip the width. `length`, `width`, `thick` are finished, `cut_*` what is sawn
+    (finished, less counted bands, plus trim that was asked for). `hardware` marks a bought thing
+    that takes up room (a slide): it is on no cut list.
+    """
+
+    path: str
+    address: str
+    title: str
+    assembly: str
+    opening: str
+    role: str
+    material: Material
+    hardware: bool
+    extents: Extents
+    thick_axis: Axis
+    length_axis: Axis
+    width_axis: Axis
+    length: Quantity
+    width: Quantity
+    thick: Quantity
+    cut_length: Quantity
+    cut_width: Quantity
+    grained: bool
+    bands: tuple[Banding, ...]
+    cuts: tuple[Cut, ...]
+    holes: tuple[Hole, ...]
+    motion: Motion | None
+    blank: str
+    origin: Origin | None
+    faces: Faces = "front"
+
+    @property
+    def box(self) -> Box:
+        return self.extents.box
+
+
+@frozen
+class Blank:
+    """An oversize piece that is banded once on its long edges and then ripped into strips.
+
+    `strips` are part addresses in order across the blank; `kerf` lies between neighbours.
+    `cut_width` is what is sawn before banding.
+    """
+
+    name: str
+    material: Material
+    strips: tuple[str, ...]
+    length: Quantity
+    width: Quantity
+    cut_length: Quantity
+    cut_width: Quantity
+    bands: tuple[Banding, ...]
+    origin: Origin | None
