@@ -150,7 +150,9 @@ def printed_decimal(measure: Measure, printing: Printing) -> Printed:
 def _rounded(measure: Measure, system: System, step: Fraction, *, as_fraction: bool) -> Printed:
     value = in_system(measure, system)
     shown = max(-LARGEST, min(LARGEST, nearest(value, step)))
-    mark = "" if shown == value else "shy" if value < shown else "full"
+    # A scale is read to its tenth; nobody says a weight is full or shy.
+    even = shown == value or measure.dimension is Dimension.WEIGHT
+    mark = "" if even else "shy" if value < shown else "full"
     whole, part = _pieces(shown, as_fraction=as_fraction)
     return Printed(whole, part, _UNITS.get((measure.dimension, system), ""), mark)
 

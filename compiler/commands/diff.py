@@ -95,7 +95,7 @@ def lines(difference: "Difference", printing: Printing, terminal: Terminal) -> I
         return
     yield (
         f"{_count(changed, 'unit', 'units')} changed, "
-        f"{difference.same} {'is' if difference.same == 1 else 'are'} as "
+        f"{_number(difference.same)} {'is' if difference.same == 1 else 'are'} as "
         f"{'it was' if difference.same == 1 else 'they were'}. "
         "Nothing is marked cut yet: no recuts are owed."
     )

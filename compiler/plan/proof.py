@@ -54,7 +54,7 @@ def check_certificate(request: Request, text: str) -> tuple[Fraction, list[Probl
     except TooMuchWork as error:
         return Fraction(0), [Problem("too-much-work", str(error))]
     except (KeyError, ValueError, IndexError, ZeroDivisionError) as error:
-        return Fraction(0), [Problem("certificate-unreadable", f"no certificate: {error!r}")]
+        return Fraction(0), [Problem("certificate-unreadable", f"no certificate: {error}")]
     if least is None:
         return Fraction(0), [Problem("price-wrong", "prices or dearest patterns don't hold")]
     if claimed > least:

@@ -39,6 +39,8 @@ def plain(value: object) -> object:
             return value.finding.headline
         case Mapping():
             return {str(key): plain(each) for key, each in value.items()}
+        case frozenset():
+            return sorted(str(plain(each)) for each in value)
         case tuple() | list():
             return [plain(each) for each in value]
         case _ if has(type(value)):
