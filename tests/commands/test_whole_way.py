@@ -107,6 +107,9 @@ def test_every_example_checks_clean_and_builds(
     book = tmp_path / "book"
     files = [path.relative_to(book) for path in book.rglob("*") if path.is_file()]
     assert Path("plans") in {path.parent for path in files}
+    if kitchen == "examples/galley/galley.case":  # the README shows its wall
+        drawn = (book / "drawings" / "elevation_north.svg").read_bytes()
+        assert (copy / "sink_wall.svg").read_bytes() == drawn
     if Path(kitchen).parent.name not in SMALL:
         return
     again = tmp_path / "again"
