@@ -128,13 +128,18 @@ class CornerReader:
             angle = self._from_legs(line, name)
         else:
             angle = self._from_slope(line, ways[0], name)
-        if angle is None or 0 < angle.value < 360:
+        if angle is None or (0 < angle.value < 360 and angle.value != 180):
             return angle
+        straight = angle.value == 180
         self.reader.complain(
             "angle-impossible",
-            f"an inside corner of {self.reader.say(angle.measure)} can't be",
+            f"an inside corner of {self.reader.say(angle.measure)} can't be"
+            if not straight
+            else "two walls in one line have no corner between them",
             span_of(line.origin),
-            "a square corner is 90deg, one that stands out into the room 270deg",
+            "write them as one wall"
+            if straight
+            else "a square corner is 90deg, one that stands out into the room 270deg",
         )
         return None
 

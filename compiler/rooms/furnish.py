@@ -224,20 +224,25 @@ class Furnisher:
         assert first.slot.construction is not None, "a unit has a construction"
         own, _ = detach(text_of(stretch, options))
         outside = {**self._outside(row, first.index), "stands.up": first.placed.up}
-        ends: tuple[tuple[End, int, Quantity], ...] = (
-            ("left", first.index - 1, subtract(first.left, first.slot.at)),
+        ends: tuple[tuple[End, int, int, Quantity], ...] = (
+            ("left", first.index, -1, subtract(first.left, first.slot.at)),
             (
                 "right",
-                stretch.last.index + 1,
+                stretch.last.index,
+                1,
                 subtract(add(stretch.last.slot.at, stretch.last.slot.width), stretch.last.right),
             ),
         )
-        for side, at, inset in ends:
-            beside = row.slots[at] if 0 <= at < len(row.slots) else None
+        for side, index, step, inset in ends:
+            beside = _slot(row, index + step)
             filled = beside is not None and beside.kind == "filler"
             outside[f"filler.{side}"] = (
                 add(inset, beside.width) if filled and beside is not None else literal(0)
             )
+            beyond = _slot(row, index + 2 * step)
+            # Around a dead corner stands another base, as far back from its fronts as this one.
+            if filled and beyond is not None and beyond.statement.rule == "dead_corner":
+                outside[f"beside.{side}"] = "corner"
         return Wanted(
             declaration,
             first.slot.construction,
@@ -424,6 +429,10 @@ def _by_construction(stood: Sequence[Stood]) -> Iterator[tuple[Stood, ...]]:
     """The units in their order, as long as they are built one way."""
     for _, group in groupby(stood, key=lambda each: each.unit.construction):
         yield tuple(group)
+
+
+def _slot(row: Row, index: int) -> Slot | None:
+    return row.slots[index] if 0 <= index < len(row.slots) else None
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:

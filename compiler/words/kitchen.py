@@ -15,6 +15,9 @@ from casewright.compiler.words.clauses import (
 )
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
+FLOORS = ("finished", "rough")
+"""What the heights of a room were taken from."""
+
 KITCHEN = (
     HeadRule(
         "file",
@@ -104,7 +107,7 @@ KITCHEN = (
                 "finished or rough",
                 "whether heights were taken from the finished floor",
                 (one("finish", "a length", "thickness of the floor still to be laid"),),
-                choices=("finished", "rough"),
+                choices=FLOORS,
             ),
             one("ceiling", "a length", "floor to ceiling"),
             one(

@@ -203,3 +203,47 @@ def test_an_option_that_no_unit_has_is_spanned_by_nothing() -> None:
     assert finding.span is not None
     assert finding.span.text == "toe_upp"
     assert finding.help == "did you mean toe_up?"
+
+
+AROUND = """measure in inches
+use std edition 1
+job Trial {
+  revision  1
+  precision 1/32
+  built     frameless
+}
+room trial {
+  ceiling 96
+  counter 36 thick 1 1/2
+  wall north length 75
+  wall east  length 75
+  corner north east 90deg
+}
+run along on north from left {
+  space share
+  N1: drawer_base 30
+  dead_corner with across filler 3
+}
+run across on east from left {
+  dead_corner with along filler 3
+  E1: drawer_base 30
+  space share
+}
+"""
+
+
+def test_skins_meet_around_a_dead_corner() -> None:
+    """Boxes 24 deep with fillers of 3 begin 27 from the corner; toes 3 back lie 21 out from each
+    wall. A skin goes on from its box over the filler to the other's toe, 27 - 21 = 6; the left
+    run's a thickness of 1/4 further, to lap it."""
+    along, across = bases_of(AROUND)
+    assert along.unit is not None
+    assert across.unit is not None
+    left, right = part(along.unit, "skin"), part(across.unit, "skin")
+    assert (along.width.value, across.width.value) == (30, 30)
+    assert (left.box.across[0], left.box.across[1]) == (0, 30 + 3 + 3 + F(1, 4))
+    assert (right.box.across[0], right.box.across[1]) == (-3 - 3, 30)
+    # In plan from the corner: the left skin ends where the right one's back is, and each one's
+    # face lies 21 out from its wall.
+    assert 75 - (along.at.value + left.box.across[1]) == 24 - 3 - F(1, 4)
+    assert across.at.value + right.box.across[0] == 24 - 3
