@@ -17,6 +17,7 @@ from casewright.compiler.papers import (
     fit_pages,
     install_pages,
     marks_page,
+    paint_pages,
     saw_pages,
 )
 from casewright.compiler.papers.contents import contents_pages
@@ -35,6 +36,7 @@ PAPERS = (
     saw_pages.pages,
     band_pages.pages,
     bench_pages.pages,
+    paint_pages.pages,
     fit_pages.pages,
     install_pages.pages,
     finding_pages.pages,

@@ -17,6 +17,7 @@ READERS: dict[str, str] = {
     "saw": "sawyer",
     "band": "bander",
     "bench": "bench hand, frame maker",
+    "paint": "finisher",
     "fit": "bench hand",
     "install": "installer",
     "all chapters": "everyone",
