@@ -141,3 +141,13 @@ def test_nothing_is_said_of_joints_as_the_library_makes_them(shop: str) -> None:
     """A tenon of 5/8 goes into a stile's edge, and leaves 7/8 of it."""
     found = findings_of("drawer_door_base 18", "face_frame", shop=shop)
     assert [finding.headline for finding in found if "S1" in finding.tags] == []
+
+
+def test_a_shops_wood_reaches_its_five_piece_fronts() -> None:
+    unit = unit_of("door_base 18", shop="made five_piece  front_wood red_oak")
+    names = {
+        each.material.name
+        for each in unit.parts
+        if each.path.startswith("door") and each.role in ("stile", "rail")
+    }
+    assert names == {"red_oak"}
