@@ -1,5 +1,6 @@
 """What an expression can be worth, besides a quantity or yes and no."""
 
+from abc import ABC, abstractmethod
 from typing import Protocol
 
 from attrs import frozen
@@ -12,17 +13,17 @@ from casewright.lang.measure import Dimension, System
 from casewright.lang.source import Origin
 
 
-class Spatial:
+class Spatial(ABC):
     """Something that lies somewhere: a part, an assembly, an opening, what stands between two."""
 
+    @abstractmethod
     def extent(self, axis: Axis) -> Extent:
         """Where it lies along `axis`, as seen before the mouth it stands in."""
-        raise NotImplementedError
 
     @property
+    @abstractmethod
     def faces(self) -> Faces:
         """To which side of the unit that mouth looks."""
-        raise NotImplementedError
 
     def seen(self, axis: Axis, faces: Faces) -> Extent:
         """Where it lies along `axis` as seen before a mouth that looks to a side."""
