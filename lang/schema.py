@@ -25,7 +25,9 @@ class ClauseRule:
     """A clause word: what it takes, in words; which of its own clauses may follow it.
 
     `kind` is what the values are (a place, a length, names …), for the reference and completion.
-    `postfix` marks a word that takes the value written before it (`2 shares`).
+    `choices`, where there are any, are all the words it may be; `or_other` lets another stand
+    there, which whoever reads the clause then judges. `postfix` marks a word that takes the value
+    written before it (`2 shares`).
     """
 
     word: str
@@ -36,6 +38,7 @@ class ClauseRule:
     choices: tuple[str, ...] = ()
     postfix: bool = False
     repeats: bool = False
+    or_other: bool = False
 
 
 @frozen

@@ -256,7 +256,26 @@ class _Shaper:
             words = f"{each.word} wants {kind}" if each.rule else f"option {each.word} has no value"
             self.findings.append(error("value-missing", words, span_of(each.origin)))
             return False
+        if each.rule is not None and each.rule.choices and not each.rule.or_other:
+            self.chosen(each, each.rule.choices)
         return True
+
+    def chosen(self, each: "_Open", choices: tuple[str, ...]) -> None:
+        """Blames what is none of the words that a clause may be. The clause is kept, so that
+        nobody misses it; whoever reads it takes no other word for one of those."""
+        for value in each.values:
+            word = bare_word(value)
+            if word not in choices:
+                close = suggestion(word, choices)
+                allowed = ", ".join(choices)
+                self.findings.append(
+                    error(
+                        "unknown-choice",
+                        f"{each.word} is never {word}" if word else f"{each.word} takes a word",
+                        span_of(value.origin),
+                        help=f"{close} It may be: {allowed}" if close else f"say one of: {allowed}",
+                    )
+                )
 
 
 def _line(origin: Origin) -> int:

@@ -147,25 +147,6 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
-    "unknown-role": Rule(
-        doc="Labour is for parts of a role that isn't one.",
-        mend="Write a role as `serves` has it: front, shelf, side.",
-        around=Around.KITCHEN,
-        bad="""
-        rates shop {
-          currency eur
-          wage     40
-          labour hanging 12min per piece serves doors
-        }
-        """,
-        good="""
-        rates shop {
-          currency eur
-          wage     40
-          labour hanging 12min per piece serves front
-        }
-        """,
-    ),
     "board-used-up": Rule(
         doc="What is cut off a board's ends and edges, or lost to defects, leaves nothing of it.",
         mend="Say less of it, or larger boards.",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.fronts import ends_seen
@@ -22,6 +22,7 @@ from casewright.compiler.check.site import (
 )
 from casewright.compiler.model import Assembly, Joint, Part, Unit
 from casewright.compiler.shop.yardstick import Goods
+from casewright.lang.cells import Quantity
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
@@ -36,8 +37,8 @@ CUBIC_FOOT = 1728
     why="The slides bend, and the drawer drops when it is pulled out.",
     mend="Choose a slide that carries more, or make the drawer smaller.",
     source=(
-        "arithmetic: volume of the drawer box x the density of what fills it (a shop's allowance), "
-        "against the slide's own figure"
+        "arithmetic: what the text says it is to hold (`load`), else the volume of the drawer box "
+        "x the density of what fills it (a shop's allowance), against the slide's own figure"
     ),
     bad="""
     use plain_room
@@ -59,37 +60,73 @@ CUBIC_FOOT = 1728
     """,
 )
 def slide_overloaded(site: Site) -> Iterator[Report]:
-    fill = site.allowance("drawer_fill")
-    for unit, standings in site.units if fill is not None else ():
-        heaviest: tuple[Fraction, Assembly, Part] | None = None
+    for unit, standings in site.units:
+        worst: tuple[Fraction, Full, Part, Quantity] | None = None
         for tray in assemblies(unit, "tray"):
             slide = next((each for each in _of_opening(unit, "slide", tray.opening)), None)
-            if slide is None or fill is None:
+            full = full_drawer(site, unit, tray)
+            goods = site.goods("slide", slide.material.name) if slide is not None else None
+            carries = goods.figures.get("carries") if goods is not None else None
+            if slide is None or full is None or carries is None:
                 continue
-            box = tray.extents.box
-            volume = box.size("across") * box.size("up") * box.size("deep")
-            load = volume / CUBIC_FOOT * fill.value
-            if heaviest is None or load > heaviest[0]:
-                heaviest = (load, tray, slide)
-        if heaviest is None:
+            over = full.load - carries.value
+            if over > 0 and (worst is None or over > worst[0]):
+                worst = (over, full, slide, carries)
+        if worst is None:
             continue
-        load, tray, slide = heaviest
-        goods = site.goods("slide", slide.material.name)
-        carries = goods.figures.get("carries") if goods is not None else None
-        if carries is None or load <= carries.value:
-            continue
+        over, full, slide, carries = worst
+        what = "a drawer is to hold" if full.said is not None else "a full drawer weighs"
+        held = (
+            figure("it is to hold", full.said)
+            if full.said is not None
+            else weight("full, it weighs", full.load)
+        )
         yield Report(
-            f"a full drawer weighs {site.say(load, Dimension.WEIGHT)}; its slides carry "
+            f"{what} {site.say(full.load, Dimension.WEIGHT)}; its slides carry "
             f"{site.say(carries.value, Dimension.WEIGHT)}",
-            None,
+            full.said.origin if full.said is not None else None,
             standings,
             (
-                weight("full, it weighs", load),
+                held,
                 figure(f"{slide.material.title} carries", carries),
-                weight("too much", load - carries.value, ruled=True),
+                weight("too much", over, ruled=True),
             ),
-            help="choose a slide that carries more, or make the drawer smaller",
+            help=_stouter(site, full.load) or "make the drawer smaller: no slide here carries that",
         )
+
+
+def _stouter(site: Site, load: Fraction) -> str:
+    """Names the slide of the shop that carries a load with the least to spare."""
+    stout = [
+        (carries.value, goods.name)
+        for (kind, _), goods in site.yardstick.goods.items()
+        if kind == "slide"
+        and (carries := goods.figures.get("carries")) is not None
+        and carries.value >= load
+    ]
+    return f"choose a slide that carries more: {min(stout)[1]} does" if stout else ""
+
+
+@frozen(eq=False)
+class Full:
+    """What a drawer holds when it is full, in pounds, and where the text says so."""
+
+    load: Fraction
+    said: Quantity | None
+
+
+def full_drawer(site: Site, unit: Unit, tray: Assembly) -> Full | None:
+    """What a drawer is to hold, as its text says; else its volume full of the shop's usual. None
+    where nobody says either."""
+    said = next((each.load for each in unit.openings if each.address == tray.opening), None)
+    if said is not None:
+        return Full(said.value, said)
+    fill = site.allowance("drawer_fill")
+    if fill is None:
+        return None
+    box = tray.extents.box
+    volume = box.size("across") * box.size("up") * box.size("deep")
+    return Full(volume / CUBIC_FOOT * fill.value, None)
 
 
 def _of_opening(unit: Unit, role: str, opening: str) -> Iterator[Part]:

@@ -12,6 +12,7 @@ from itertools import pairwise
 from attrs import evolve, frozen
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.hardware import full_drawer
 from casewright.compiler.check.site import (
     Site,
     Standing,
@@ -232,7 +233,7 @@ def floor_sags(site: Site) -> Iterator[Report]:
     mend="Take a thicker bottom for wide drawers.",
     source=(
         "Wood Handbook (FPL-GTR-282), ch. 9, eq. 9-2, over the shorter way of the bottom; the load "
-        "is the drawer's height of what fills it"
+        "is the drawer's height of what fills it, or what its text says it is to hold"
     ),
     bad="""
     use plain_room
@@ -253,13 +254,17 @@ def floor_sags(site: Site) -> Iterator[Report]:
     """,
 )
 def drawer_bottom_sags(site: Site) -> Iterator[Report]:
-    fill, over = site.allowance("drawer_fill"), site.allowance("drawer_sag_over")
-    if fill is None or over is None:
+    over = site.allowance("drawer_sag_over")
+    if over is None:
         return
     for unit, standings in site.units:
         worst: Bent | None = None
         for tray in assemblies(unit, "tray"):
-            load = fill.value * tray.extents.box.size("up") / 12
+            full = full_drawer(site, unit, tray)
+            if full is None:
+                continue
+            box = tray.extents.box
+            load = full.load * FOOT_SQUARED / (box.size("across") * box.size("deep"))
             for part in parts(unit, "floor"):
                 if part.thick_axis == "up" and inside(part.path, tray.path):
                     span = min(part.box.size("across"), part.box.size("deep"))

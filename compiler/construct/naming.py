@@ -77,6 +77,7 @@ def _opening(leaf: Leaf) -> Opening:
         _options_of(leaf),
         leaf.origin,
         leaf.faces,
+        leaf.load(),
     )
 
 

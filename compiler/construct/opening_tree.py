@@ -355,6 +355,19 @@ class Leaf(Node):
     def members(self) -> Iterator[Member]:
         return iter(())
 
+    def load(self) -> Quantity | None:
+        """What it is to hold; None where its text doesn't say. Raises Fault."""
+        clause = self.statement.clause("load")
+        if clause is None:
+            return None
+        scope = self.openings.scope
+        return self.build.cell(
+            (id(self), "load"),
+            "load",
+            clause.origin,
+            lambda: quantity(clause.values[0], scope, Dimension.WEIGHT),
+        )
+
     def extent(self, axis: Axis) -> Extent:
         low_edge, high_edge = edge_words(axis)
 

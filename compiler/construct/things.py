@@ -258,14 +258,7 @@ class Thing(Spatial):
         if clause is None or not clause.values:
             return None
         word = getattr(clause.values[0], "text", "")
-        for axis in AXES:
-            if word == axis:
-                return axis
-        raise fault(
-            "wrong-kind",
-            "grain runs across, up or deep",
-            clause.values[0].origin,
-        )
+        return next((axis for axis in AXES if word == axis), None)
 
 
 def diagonal_of(build: Build, first: Quantity, second: Quantity) -> Quantity:

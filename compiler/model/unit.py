@@ -18,7 +18,8 @@ class Opening:
     """A leaf of the opening tree, and what fills it.
 
     `clear` is the opening between its members; `cover` reaches half way over each member or to
-    the outer edge; `gap` holds what a front stays back from its cover, by edge word.
+    the outer edge; `gap` holds what a front stays back from its cover, by edge word. `load` is
+    what it is to hold, where the text says so.
     """
 
     address: str
@@ -32,6 +33,7 @@ class Opening:
     options: Mapping[str, str] = field(eq=False)
     origin: Origin | None
     faces: Faces = "front"
+    load: Quantity | None = None
 
 
 @frozen

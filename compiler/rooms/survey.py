@@ -9,11 +9,11 @@ from casewright.compiler.rooms.islands import read_islands
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.rooms.room import lay_out, place_step
 from casewright.compiler.text.resolve import Program
-from casewright.compiler.words.kitchen import FEATURES, FLOORS
+from casewright.compiler.words.kitchen import FEATURES
 from casewright.lang.cells import Quantity, literal, named, negate, subtract
 from casewright.lang.findings import Figure, Finding
 from casewright.lang.measure import Dimension, Measure, System, length
-from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.shape import Clause, Statement, bare_word, span_of
 from casewright.lang.source import Span
 
 LOWEST, HIGHEST = Fraction(12), Fraction(600)
@@ -45,18 +45,6 @@ class _Surveyor:
             return measure
         return named(subtract(measure, self.finish), measure.name, measure.origin)
 
-    def one_of(self, clause: Clause, choices: Sequence[str]) -> None:
-        """Blames a value that is none of the words a clause takes."""
-        for value in clause.values:
-            word = bare_word(value)
-            if word not in choices:
-                self.reader.complain(
-                    "unknown-choice",
-                    f"{clause.word} is {' or '.join(choices)}",
-                    span_of(value.origin),
-                    suggestion(word, choices),
-                )
-
     def out_of_scale(self, statement: Statement) -> bool:
         """Whether the ceiling is so low or so high that it must be of another measure; blamed."""
         clause = statement.clause("ceiling")
@@ -77,7 +65,6 @@ class _Surveyor:
     def room(self, statement: Statement) -> Room:
         floor = statement.clause("floor")
         if floor is not None:
-            self.one_of(floor, FLOORS)
             self.finish = self.reader.measure(floor.clause("finish"), "room.floor_finish")
         ceiling = self.height(
             self.reader.positive(

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING, Final
 from casewright.compiler.construct.parts import called
 from casewright.compiler.shop.read_boards import MOST_LENGTHS, lengths_of
 from casewright.compiler.shop.supply import Linear
-from casewright.compiler.words.clauses import ROLES
-from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.shape import Clause, Statement, bare_word, span_of
 
 if TYPE_CHECKING:
     from casewright.compiler.shop.read_supply import SupplyReader
@@ -31,7 +30,7 @@ def read_linear(reader: "SupplyReader") -> tuple[Linear, ...]:
 def _linear(reader: "SupplyReader", statement: Statement) -> Linear | None:
     name = statement.name
     lengths = lengths_of(reader, statement.clause("lengths"))
-    along = _roles(reader, statement.clause("along"))
+    along = _roles(statement.clause("along"))
     for word, what in (("lengths", "what lengths it comes in"), ("along", "what it runs along")):
         if statement.clause(word) is None:
             reader.complain(
@@ -65,27 +64,15 @@ def _linear(reader: "SupplyReader", statement: Statement) -> Linear | None:
         name,
         called(statement, name),
         along,
-        _roles(reader, statement.clause("past")),
+        _roles(statement.clause("past")),
         bare_word(edge.values[0]) if edge is not None and edge.values else "top",
         lengths,
         over,
-        _roles(reader, statement.clause("clear_of")),
+        _roles(statement.clause("clear_of")),
         span_of(statement.head.origin),
     )
 
 
-def _roles(reader: "SupplyReader", clause: Clause | None) -> tuple[str, ...]:
-    """The roles of a clause; a word that is none is blamed."""
-    found: list[str] = []
-    for value in clause.values if clause is not None else ():
-        word = bare_word(value)
-        if word in ROLES:
-            found.append(word)
-            continue
-        reader.complain(
-            "unknown-role",
-            f"{word or 'this'} is no role",
-            span_of(value.origin),
-            help=suggestion(word, ROLES),
-        )
-    return tuple(found)
+def _roles(clause: Clause | None) -> tuple[str, ...]:
+    """The roles of a clause."""
+    return tuple(bare_word(value) for value in clause.values) if clause is not None else ()

@@ -8,7 +8,6 @@ from casewright.compiler.construct.parts import called
 from casewright.compiler.shop.currencies import PLACES
 from casewright.compiler.shop.supply import Bought, Labour, Price, Rates
 from casewright.compiler.text.resolve import Declaration, Program
-from casewright.compiler.words.clauses import ROLES
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
@@ -275,17 +274,6 @@ def _labour(reader: "SupplyReader", line: Statement, wage: Fraction) -> Labour |
     own = _money(reader, line.clause("wage"), f"labour {line.name} wage")
     serves = line.clause("serves")
     roles = tuple(bare_word(value) for value in serves.values) if serves is not None else ()
-    for value, role in zip(serves.values if serves is not None else (), roles, strict=True):
-        if role not in ROLES:
-            reader.findings.append(
-                error(
-                    "unknown-role",
-                    f"{role or 'this'} is no role",
-                    span_of(value.origin),
-                    help=suggestion(role, ROLES),
-                )
-            )
-            return None
     return Labour(
         line.name,
         line.name.replace("_", " "),

@@ -279,10 +279,8 @@ class _Reading:
             )
         if not figures or None in figures.values():
             return None
-        basis = self._choice(line.clause("basis"), BASES, "practice")
-        reported = self._choice(line.clause("reported"), REPORTED, "advice")
-        if basis is None or reported is None:
-            return None
+        basis = _one_of(line.clause("basis"), BASES, "practice")
+        reported = _one_of(line.clause("reported"), REPORTED, "advice")
         return Limit(
             word,
             figures.get("least"),
@@ -294,23 +292,6 @@ class _Reading:
             line.clause("from_memory") is not None,
             span,
         )
-
-    def _choice(self, clause: Clause | None, words: tuple[W, ...], usual: W) -> W | None:
-        """The word of a clause that takes one of a few; None, with a finding, for any other."""
-        if clause is None or not clause.values:
-            return usual
-        said = bare_word(clause.values[0])
-        found = next((word for word in words if word == said), None)
-        if found is None:
-            self.findings.append(
-                error(
-                    "unknown-choice",
-                    f"{clause.word} is never {said or 'that'}",
-                    span_of(clause.values[0].origin),
-                    help=suggestion(said, words) or f"say {' or '.join(words)}",
-                )
-            )
-        return found
 
     # -- acceptances ---------------------------------------------------------------------------
 
@@ -342,6 +323,12 @@ class _Reading:
                 )
                 continue
             yield Acceptance(slug, reason.strip(), holder, span, holds_on)
+
+
+def _one_of(clause: Clause | None, words: tuple[W, ...], usual: W) -> W:
+    """The word of a clause that takes one of a few; any other has been blamed already."""
+    said = bare_word(clause.values[0]) if clause is not None and clause.values else usual
+    return next((word for word in words if word == said), usual)
 
 
 def _text(clause: Clause | None) -> str:

@@ -1,5 +1,7 @@
 """The words for buying and price: packs, stock on hand, coats, and a shop's rates."""
 
+from attrs import evolve
+
 from casewright.compiler.words.clauses import ROLES, flag, many, one
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
@@ -157,7 +159,7 @@ BUYING = (
         2,
         2,
         clauses=(
-            _choice("per", "what the price is for", PRICED_PER),
+            evolve(_choice("per", "what the price is for", PRICED_PER), or_other=True),
             _LONG,
             one("currency", "a currency", "where it isn't that of the rates"),
         ),

@@ -62,7 +62,14 @@ KITCHEN = (
         "measure",
         "what bare numbers of this file are: inches or mm",
         clauses=(
-            ClauseRule("in", Takes.ONE, "inches or mm", "the measure", choices=("inches", "mm")),
+            ClauseRule(
+                "in",
+                Takes.ONE,
+                "inches or mm",
+                "the measure",
+                choices=("inches", "mm"),
+                or_other=True,
+            ),
         ),
     ),
     HeadRule("edition", "the edition of the library this text is of", "a number", 1, 1),

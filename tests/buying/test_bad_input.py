@@ -32,7 +32,7 @@ LUMBER = "lumber oak { thick 3/4  grain yes }\n"
         ("boards oak { lengths 96  strip 1/8  edge 1/16 }", 1, "board-used-up", "of a strip"),
         ("boards oak { lengths 96 }\nboards oak { lengths 48 }", 2, "said-twice", "boards oak"),
         # What runs along units.
-        ("linear rail { along base_uni  lengths 96 }", 1, "unknown-role", "base_uni"),
+        ("linear rail { along base_uni  lengths 96 }", 1, "unknown-choice", "base_uni"),
         ("linear rail { along base_unit }", 1, "value-missing", "what lengths it comes in"),
         ("linear rail { lengths 96 }", 1, "value-missing", "what it runs along"),
         ("linear rail { along base_unit  lengths 8  over 2 }", 1, "board-used-up", "6 inches"),
