@@ -33,7 +33,7 @@ from casewright.compiler.shop.read_sawn import read_sawn
 from casewright.compiler.shop.read_supply import read_supply
 from casewright.compiler.shop.read_yardstick import read_yardstick
 from casewright.compiler.shop.saw import read_offcuts, read_saw
-from casewright.compiler.text.load import EDITIONS, load
+from casewright.compiler.text.load import load
 from casewright.compiler.text.resolve import Program, resolve
 from casewright.compiler.world import World
 from casewright.lang.findings import Finding, Progress, error
@@ -66,10 +66,11 @@ def compile_job(world: World, entry: str) -> Compiled:
     system = texts.texts[0].system
     head, heading = read_head(program, system)
     room, measuring = read_room(program, system)
-    saw, sawing = read_saw(program, system)
-    offcuts, stocking = read_offcuts(program, system)
+    known = (*reading, *resolving)
+    saw, sawing = read_saw(program, system, known)
+    offcuts, stocking = read_offcuts(program, system, known)
     yardstick, limiting = read_yardstick(program, system, QUANTITIES)
-    supply, supplying = read_supply(program, system)
+    supply, supplying = read_supply(program, system, (*known, *sawing, *stocking))
     found = (*reading, *resolving, *heading, *measuring, *sawing, *stocking, *limiting)
     if head is None or (room is None and program.rooms):
         without = _no_job(program) if head is None else ()
@@ -89,7 +90,7 @@ def compile_job(world: World, entry: str) -> Compiled:
         furnisher.bank.worked_out,
     )
     sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
-    if not sound or room is None or any(breaks(finding) for finding in findings):
+    if not sound or room is None or any(breaks(program, finding) for finding in findings):
         findings = in_order(program, (*findings, *supplying))
         return Compiled(None, findings, progress, True, program)
     sawn, resuming = read_sawn(program, runs)
@@ -102,7 +103,7 @@ def compile_job(world: World, entry: str) -> Compiled:
         head.date,
         head.system,
         head.precision,
-        EDITIONS[-1],
+        texts.edition,
         room,
         runs,
         materials,

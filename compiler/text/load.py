@@ -42,10 +42,12 @@ class Text:
 
 @frozen
 class Texts:
-    """All texts of a build; the entry first. `broken` is set when one could not be read at all."""
+    """All texts of a build; the entry first. `broken` is set when one could not be read at all.
+    `edition` is the library's that they use, empty where they use none."""
 
     texts: tuple[Text, ...]
     broken: bool
+    edition: str
 
 
 def load(world: World, entry: str) -> tuple[Texts, tuple[Finding, ...]]:
@@ -56,7 +58,7 @@ def load(world: World, entry: str) -> tuple[Texts, tuple[Finding, ...]]:
     loader = _Loader(world)
     loader.read(world, entry, entry, ENTRY, None, ())
     texts = tuple(sorted(loader.texts.values(), key=lambda text: text.level))
-    return Texts(texts, loader.broken), tuple(loader.findings)
+    return Texts(texts, loader.broken, loader.edition), tuple(loader.findings)
 
 
 def _spoilt(lines: Iterable[Line]) -> Iterator[str]:
@@ -101,6 +103,7 @@ class _Loader:
         self.texts: dict[str, Text] = {}
         self.findings: list[Finding] = []
         self.broken = False
+        self.edition = ""
 
     def read(
         self,
@@ -194,6 +197,7 @@ class _Loader:
                 )
             )
             return
+        self.edition = edition
         for path in self.world.std.texts():
             name = path.removesuffix(".case")
             self.read(self.world.std, path, f"std {name}", STANDARD, span, ())
