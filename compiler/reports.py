@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from casewright.compiler.shop.faults import in_shop_data
 from casewright.compiler.text.resolve import Program
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.source import Span
@@ -24,9 +25,14 @@ BUILT_ALL_THE_SAME = SUMS - {"nothing-left"} | frozenset(
 """Errors of a job that exists all the same: papers are written, and say so on their first page."""
 
 
-def breaks(finding: Finding) -> bool:
-    """Whether no job comes of a text with this finding."""
-    return finding.severity is Severity.ERROR and finding.slug not in BUILT_ALL_THE_SAME
+def breaks(program: Program, finding: Finding) -> bool:
+    """Whether no job comes of a text with this finding. What a shop says of its saw, its stock and
+    its prices makes no part, so that a fault there is said on papers that are written."""
+    return (
+        finding.severity is Severity.ERROR
+        and finding.slug not in BUILT_ALL_THE_SAME
+        and not in_shop_data(program, finding)
+    )
 
 
 def without_vain_sums(program: Program, findings: Iterable[Finding]) -> tuple[Finding, ...]:

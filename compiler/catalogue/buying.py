@@ -128,6 +128,42 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "price-too-fine": Rule(
+        doc="An amount of money has more decimals than its currency. A price may have two more, "
+        "since a screw costs a part of a cent; what is paid, a wage or a rounding, has none more.",
+        mend="Round it, or say the price of a hundred or a thousand.",
+        source="ISO 4217 for the decimals of a currency (from memory); two more: common practice",
+        around=Around.KITCHEN,
+        bad="""
+        rates shop {
+          currency jpy
+          price screw 4.125 per piece
+        }
+        """,
+        good="""
+        rates shop {
+          currency jpy
+          price screw 413 per hundred
+        }
+        """,
+    ),
+    "count-not-whole": Rule(
+        doc="An offcut is kept in no piece, or in part of one.",
+        mend="Write how many there are, 1 or more; take the line away when none is left.",
+        around=Around.KITCHEN,
+        bad="""
+        offcut long_one { of board  size 12 by 40  pieces 1.5 }
+        """,
+        good="""
+        offcut long_one { of board  size 12 by 40  pieces 2 }
+        """,
+    ),
+    "estimate-not-whole": Rule(
+        doc="Things that the kitchen takes have no price, or no plan that would say how many, or "
+        "the rates have no labour. The estimate says what is left out, and is no offer to sign.",
+        mend="Add a price for each, 0 where overhead carries it; for work, add labour.",
+        severity=Severity.WARNING,
+    ),
     "margin-and-mark-up": Rule(
         doc="Rates say both a margin and a mark-up. A margin is a share of the price, a mark-up a "
         "share of the cost: 25 % of the price is a third of the cost.",

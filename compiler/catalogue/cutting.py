@@ -24,9 +24,9 @@ RULES: Mapping[str, Rule] = {
         """,
     ),
     "no-stock": Rule(
-        doc="A sheet material says no size it is bought in, so its sheets are not planned.",
+        doc="A sheet material says no size it is bought in, so its sheets are not planned. "
+        "The papers of other materials are made; for this one they are partial.",
         mend="Add `stock` to it: a width, by, and a length.",
-        severity=Severity.WARNING,
         around=Around.KITCHEN,
         bad="""
         saw table_saw { kerf 1/8 }

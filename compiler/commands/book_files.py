@@ -56,7 +56,8 @@ def book_files(
     `work` may be None where no chapter of RECKONED is asked for, and for a unit's papers.
     """
     pages = () if tag is not None or work is None else tuple(work_pages(job, work, offers, advice))
-    files = write_papers(job, findings, why, pages, chapters=chapters, only=tag)
+    partial = () if work is None else work.partial
+    files = write_papers(job, findings, why, pages, chapters=chapters, only=tag, partial=partial)
     if work is not None and tag is None and "buy" in chapters:
         files["buying_list.csv"] = buying_csv(job, work.buying).encode()
         if work.linear.lists:

@@ -72,6 +72,8 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     report(arguments, terminal, findings, compiled.progress, printing, written=written)
     if arguments.form == "full":
         sentences = work.sentences if work is not None else ()
+        if work is not None and work.partial:
+            sentences = (*sentences, f"these papers are partial: {'; '.join(work.partial)}")
         terminal.report("".join(f"{visible(said)}\n" for said in sentences))
         if advice is not None and work is not None and work.estimate is not None:
             lines = saving_lines(advice, work.estimate)

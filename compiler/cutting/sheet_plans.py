@@ -115,7 +115,7 @@ def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) 
                 continue
             materials[material.name] = material
             counts[material.name] = counts.get(material.name, 0) + 1
-    why = "no saw is declared" if job.saw is None else "it says no size it is bought in"
+    why = "no saw is known" if job.saw is None else "it says no size it is bought in"
     return [
         NotPlanned(material, counts[name], failed.get(name, why))
         for name, material in sorted(materials.items())

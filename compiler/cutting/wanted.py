@@ -30,10 +30,11 @@ class Wanted:
 
 
 def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
-    """What is asked for every sheet material of a job, by the material's name; a material without
-    stock, or a job without a saw, is an advice, and nothing is planned of it."""
+    """What is asked for every sheet material of a job, by the material's name; nothing is
+    planned of a material without stock, an error since its plan is missing in the papers, nor for
+    a job without a saw, an advice."""
     if job.saw is None:
-        return (), (_unplanned("no-saw", "no saw is declared, so no sheet is planned", "a saw"),)
+        return (), (_unplanned("no-saw", "no saw is known, so no sheet is planned", "a saw"),)
     wanted: list[Wanted] = []
     findings: list[Finding] = []
     for material in job.materials:
@@ -44,7 +45,7 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
             findings.append(
                 Finding(
                     "no-stock",
-                    Severity.WARNING,
+                    Severity.ERROR,
                     f"{material.title} says no size it is bought in, so its sheets aren't planned",
                     span_of(material.thick.origin) if material.thick.origin is not None else None,
                     help=f"add stock, a width, by, and a length to {material.name}",

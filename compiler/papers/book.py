@@ -84,19 +84,21 @@ def book(
     *,
     chapters: Collection[str] = READERS,
     only: str | None = None,
+    partial: Sequence[str] = (),
 ) -> str:
     """The job book as HTML.
 
     `why` gives the rows that explain an address; `more` are pages that others than the job stand
     behind, put at the end of their chapters. `chapters` are those of READERS that are kept,
-    `only` keeps the papers of the unit with that tag; page one and the marks stay.
+    `only` keeps the papers of the unit with that tag; page one and the marks stay, and page one
+    names what is `partial`.
     """
     pages = [page for make in PAPERS for page in make(job, only)]
     pages = sorted((*pages, *more), key=lambda page: list(READERS).index(page.chapter))
     pages = [page for page in pages if page.chapter in (*chapters, "all chapters")]
     press = Press(printing_of(job))
     runs = run_strip(job)
-    before = contents_pages(pages, findings, room_on(job))
+    before = contents_pages(pages, findings, room_on(job), partial)
 
     def strip(here: frozenset[str]) -> Markup:
         return Markup(runs.svg(here))

@@ -180,6 +180,7 @@ def _owner_pages(job: Job, estimate: Estimate) -> Iterator[Page]:
             "runs": run_sums(job, estimate),
             "sums": _cells(estimate, estimate.holders),
             "left_out": estimate.left_out,
+            "missing": bool(estimate.missing),
         },
         find="owner's sheet",
         long=True,

@@ -51,6 +51,7 @@ class ContentsPage:
     begins: bool
     others: tuple[Finding, ...]
     said: str
+    partial: str
 
 
 Item = Finding | Listed | str
@@ -66,16 +67,22 @@ def sorted_findings(findings: Iterable[Finding]) -> list[Finding]:
 
 
 def contents_pages(
-    pages: Sequence[Page], findings: Sequence[Finding], room: float
+    pages: Sequence[Page],
+    findings: Sequence[Finding],
+    room: float,
+    partial: Sequence[str] = (),
 ) -> list[ContentsPage]:
-    """The pages before `pages`, with `room` millimetres each: errors stand first, so that they are
-    on page one."""
+    """The pages before `pages`, with `room` millimetres each: what the papers should hold and
+    don't (`partial`) and errors stand first, so that they are on page one."""
+    lacking = f"These papers are partial: {'; '.join(partial)}." if partial else ""
     ordered = sorted_findings(findings)
     errors = [each for each in ordered if each.severity is Severity.ERROR]
     others = [each for each in ordered if each.severity is not Severity.ERROR]
 
     def laid(before: int) -> list[list[Item]]:
         items: list[tuple[Item, float]] = [("", _SAID + _HEADING)]
+        if lacking:
+            items.append(("lacking", _SAID + 5.2 * lines_in(lacking, 165.0)))
         items += [(each, finding_height(each)) for each in errors]
         items.append(("begins", _HEADING))
         last = ""
@@ -95,6 +102,7 @@ def contents_pages(
             "begins" in held,
             tuple(each for each in held if isinstance(each, Finding) and each not in errors),
             _said(errors, others) if number == 1 else "",
+            lacking if number == 1 else "",
         )
         for number, held in enumerate(shared, 1)
     ]

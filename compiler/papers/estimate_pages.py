@@ -45,6 +45,7 @@ class Sums:
     tax: str
     tax_words: str
     total: str
+    whole: bool
 
 
 def run_prices(job: Job, estimate: Estimate) -> tuple[RunPrice, ...]:
@@ -75,6 +76,7 @@ def sums(estimate: Estimate) -> Sums:
         estimate.money(tax) if tax else "",
         f"tax, {percent(estimate.rates.tax)}",
         estimate.money(estimate.total),
+        not estimate.missing,
     )
 
 
@@ -82,10 +84,9 @@ def customer_words(job: Job, estimate: Estimate) -> tuple[str, ...]:
     """What isn't in the price, as a customer needs to know it."""
     appliances = [placed.title for placed in job.placed if placed.kind == "appliance"]
     said = [f"Appliances are not in this price: {', '.join(appliances)}."] if appliances else []
-    unplanned = any("are not planned" in each for each in estimate.left_out)
-    unpriced = any(each.startswith("Not in this sum") for each in estimate.left_out)
-    if unplanned or unpriced:
-        said.append("Some materials have no price yet: this sum will grow.")
+    if estimate.missing:
+        named = "; ".join(estimate.missing.named) or "part of what the shop charges"
+        said.insert(0, f"Not in this sum yet: {named}. It will grow, and is no offer to sign.")
     return (*said, "Whatever is not named here is not in the price.")
 
 

@@ -29,14 +29,15 @@ def write_papers(
     *,
     chapters: Collection[str] = READERS,
     only: str | None = None,
+    partial: Sequence[str] = (),
 ) -> dict[str, bytes]:
     """The files of a job book by their path in its folder.
 
     `why` gives the rows that explain an address, `more` further pages of the book. `chapters`
     are those of READERS whose papers are kept, `only` those of the unit with that tag; the job
-    itself is always whole.
+    itself is always whole. `partial` says what the papers should hold and don't.
     """
-    page = book(job, findings, why, more, chapters=chapters, only=only)
+    page = book(job, findings, why, more, chapters=chapters, only=only, partial=partial)
     files = {"book.html": page.encode(), "job.json": job_json(job).encode()}
     if "saw" in chapters:
         files["cut_list.csv"] = cut_list_csv(job, only).encode()

@@ -95,7 +95,9 @@ def customer_table(job: Job, estimate: Estimate, offer: Offer) -> OfferTable:
     tax = (estimate.of("tax"), offer.estimate.of("tax"))
     if any(tax):
         rows.append(_row(estimate, "tax", *tax))
-    rows.append(_sum(estimate, "to pay", estimate.total, offer.estimate.total))
+    whole = not estimate.missing and not offer.estimate.missing
+    to_pay = "to pay" if whole else "so far, not the whole price"
+    rows.append(_sum(estimate, to_pay, estimate.total, offer.estimate.total))
     return OfferTable(words(offer.title), (), tuple(rows), _left_out(estimate, offer))
 
 

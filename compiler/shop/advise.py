@@ -82,8 +82,8 @@ def advise(
 
 
 def _left_out(estimate: Estimate) -> set[str]:
-    """What an estimate leaves out, but for work of which there is none to do."""
-    return {each for each in estimate.left_out if not each.startswith("There is nothing of")}
+    """What is missing in an estimate, by name."""
+    return {*estimate.missing.named, *estimate.missing.unread}
 
 
 def _place(span: Span | None) -> str:

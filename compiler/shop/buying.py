@@ -17,7 +17,14 @@ from casewright.compiler.cutting.linear import LinearLists
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned, Used
 from casewright.compiler.model import EDGES, Box, Job, Joint, Part, Placed
 from casewright.compiler.plan.lumber import Board, board_feet, gross, rough_thickness
-from casewright.compiler.shop.priced import BuyingList, Measure, Needed, Section, percent
+from casewright.compiler.shop.priced import (
+    BuyingList,
+    Measure,
+    Needed,
+    Section,
+    percent,
+    unread_words,
+)
 from casewright.compiler.shop.supply import Coat
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import Printing, printed
@@ -56,7 +63,10 @@ def buying_list(
         left_out.append(f"Appliances are not on this list: {', '.join(appliances)}.")
     if not job.supply.coats:
         left_out.append("No coat is declared, so finish and glue are not on this list.")
-    return BuyingList(rows, tuple(left_out))
+    if job.supply.unread:
+        left_out.append(unread_words(job.supply.unread))
+    lost = tuple(dict.fromkeys(each.material.title for each in unplanned))
+    return BuyingList(rows, tuple(left_out), lost)
 
 
 def _row(

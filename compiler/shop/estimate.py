@@ -19,6 +19,7 @@ from casewright.compiler.shop.priced import (
     Estimate,
     Kind,
     Line,
+    Missing,
     Needed,
     hours,
     money,
@@ -95,12 +96,17 @@ def estimate(job: Job, plans: Sequence[MaterialPlan], buying: BuyingList) -> Est
         return None
     book = _Book(job, rates, tuple(plans), buying, holders)
     left_out: list[str] = []
-    lines = [*_things(book, left_out), *_labour(book, left_out)]
+    unpriced: list[str] = []
+    lines = [*_things(book, unpriced), *_labour(book, left_out)]
     _finish(book, lines)
+    missing = Missing(
+        tuple(dict.fromkeys(unpriced)), buying.unplanned, not rates.labour, job.supply.unread
+    )
     if any(used.kept for plan in plans for used in plan.used):
         left_out.append("Kept offcuts are used and not charged.")
     left_out.append("Whatever has no line here is not in the price.")
-    return Estimate(rates, holders, tuple(lines), (*buying.left_out, *left_out))
+    said = dict.fromkeys((*missing.sentences, *buying.left_out, *left_out))
+    return Estimate(rates, holders, tuple(lines), missing, tuple(said))
 
 
 def _finish(book: _Book, lines: list[Line]) -> None:
@@ -137,8 +143,7 @@ def _finish(book: _Book, lines: list[Line]) -> None:
     add("tax", "tax", of(rates.tax), nearest_whole(above() * rates.tax))
 
 
-def _things(book: _Book, left_out: list[str]) -> Iterator[Line]:
-    unpriced: list[str] = []
+def _things(book: _Book, unpriced: list[str]) -> Iterator[Line]:
     for row in book.buying.rows:
         price = book.rates.price_of(row.name, row.long)
         if price is None:
@@ -149,9 +154,6 @@ def _things(book: _Book, left_out: list[str]) -> Iterator[Line]:
         words = f"{_amount_words(amount, row, price)} at {_rate(book, price.amount)}"
         title = row.title if not row.size or row.size == row.title else f"{row.title} {row.size}"
         yield book.line("things", row.section, title, words, exact, row.uses)
-    if unpriced:
-        named = "; ".join(dict.fromkeys(unpriced))
-        left_out.append(f"Not in this sum, since no price is stated: {named}.")
 
 
 def _rate(book: _Book, amount: Fraction) -> str:
@@ -219,8 +221,6 @@ def _labour(book: _Book, left_out: list[str]) -> Iterator[Line]:
         )
         exact = minutes * labour.wage / MINUTES_OF_AN_HOUR
         yield book.line("labour", labour.title, labour.title, words, exact, counts)
-    if not book.rates.labour:
-        left_out.append("No labour is in these rates: work is not in this sum.")
 
 
 def _many(per: str, count: Fraction) -> str:

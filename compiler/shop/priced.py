@@ -1,6 +1,6 @@
 """What is bought and what it costs, as papers show it: plain values, whoever worked them out."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -43,10 +43,12 @@ class Needed:
 
 @frozen
 class BuyingList:
-    """Everything to buy, by section, and what is not on it, in sentences."""
+    """Everything to buy, by section, and what is not on it, in sentences; `unplanned` are the
+    things among them that belong on it."""
 
     rows: tuple[Needed, ...]
     left_out: tuple[str, ...]
+    unplanned: tuple[str, ...] = ()
 
 
 @frozen
@@ -63,12 +65,46 @@ class Line:
 
 
 @frozen
+class Missing:
+    """What belongs to a job and isn't in its estimate: things without a price, things without a
+    plan that would say how many, all work where rates have none, and places of the shop's text
+    that can't be read."""
+
+    unpriced: tuple[str, ...] = ()
+    unplanned: tuple[str, ...] = ()
+    work: bool = False
+    unread: tuple[str, ...] = ()
+
+    @property
+    def named(self) -> tuple[str, ...]:
+        """Everything of it that has a name, each once."""
+        return (*dict.fromkeys((*self.unplanned, *self.unpriced)), *(["work"] if self.work else []))
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """It as the owner reads it; why there is no plan of a thing stands on the buying list."""
+        said = []
+        if self.unpriced:
+            said.append(f"Not in this sum, since no price is stated: {'; '.join(self.unpriced)}.")
+        if self.work:
+            said.append("No labour is in these rates: work is not in this sum.")
+        if self.unread:
+            said.append(unread_words(self.unread))
+        return tuple(said)
+
+    def __bool__(self) -> bool:
+        return bool(self.unpriced or self.unplanned or self.work or self.unread)
+
+
+@frozen
 class Estimate:
-    """A priced job, in whole cents of one currency. `left_out` says in sentences what isn't in."""
+    """A priced job, in whole cents of one currency. It is a whole price only where nothing is
+    `missing`; `left_out` says in sentences what isn't in."""
 
     rates: Rates
     holders: tuple[str, ...]
     lines: tuple[Line, ...]
+    missing: Missing
     left_out: tuple[str, ...]
 
     def of(self, *kinds: Kind) -> int:
@@ -140,6 +176,11 @@ class Advice:
     savings: tuple[Saving, ...]
     tried: int
     unbuilt: int
+
+
+def unread_words(places: Sequence[str]) -> str:
+    """That lines of the shop's own data, as file and line, can't be read."""
+    return f"What can't be read in the shop's text is left out: {', '.join(places)}."
 
 
 def money(cents: int, places: int) -> str:

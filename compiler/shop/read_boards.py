@@ -38,6 +38,8 @@ def read_boards(reader: "SupplyReader") -> tuple[Boards, ...]:
     read: dict[int, Boards | None] = {}
     found: list[Boards] = []
     for name, (statement, _) in first.items():
+        if reader.faults.within(statement.origin):
+            continue
         if id(statement) not in read:
             read[id(statement)] = _boards(reader, statement)
         alike = read[id(statement)]

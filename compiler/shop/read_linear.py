@@ -23,6 +23,7 @@ def read_linear(reader: "SupplyReader") -> tuple[Linear, ...]:
         _linear(reader, declaration.statement)
         for name in program.names("linear")
         if (declaration := program.find("linear", name)) is not None
+        and not reader.faults.spoil(program, declaration)
     ]
     return tuple(each for each in found if each is not None)
 

@@ -12,12 +12,17 @@ from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.source import Span
+from casewright.lang.tree import Expression, Number
 
 if TYPE_CHECKING:
     from casewright.compiler.shop.read_supply import SupplyReader
 
 BY_LENGTH: Final = ("foot", "metre")
 BY_COUNT: Final = ("piece", "pair", "hundred", "thousand")
+
+FINER: Final = 2
+"""Decimals that a price may have beyond its currency's: a screw costs a part of a cent (common
+practice)."""
 
 PRICED: Final = {
     "sheet": ("sheet",),
@@ -37,10 +42,12 @@ def read_rates(
     program: Program, reader: "SupplyReader", bought: Sequence[Bought]
 ) -> tuple[Rates | None, tuple[Finding, ...]]:
     """The rates the job names, else the nearest that are declared; None where there are none, or
-    where their currency can't be told."""
+    where a line of them can't be read that is no price and no labour: overhead, profit and tax go
+    into every sum."""
     before = len(reader.findings)
     declaration = _chosen(program, reader)
-    rates = None if declaration is None else _rates(program, reader, declaration, bought)
+    spoilt = declaration is None or reader.faults.spoil(program, declaration)
+    rates = None if declaration is None or spoilt else _rates(program, reader, declaration, bought)
     found = tuple(reader.findings[before:])
     del reader.findings[before:]
     return rates, found
@@ -76,9 +83,8 @@ def _rates(
     currency = _currency(program, reader, declaration)
     if currency is None:
         return None
-    wage = _money(reader, statement.clause("wage"), "wage") or Fraction(0)
-    prices = _last(reader, statement, (line for line in statement.body if line.rule == "price"))
-    works = _last(reader, statement, (line for line in statement.body if line.rule == "labour"))
+    before = len(reader.findings)
+    wage = _money(reader, statement.clause("wage"), "wage")
     margin, mark_up = statement.clause("margin"), statement.clause("mark_up")
     if margin is not None and mark_up is not None:
         reader.findings.append(
@@ -94,18 +100,31 @@ def _rates(
     to = rounding.clause("to") if rounding is not None else None
     cent = Fraction(1, 10 ** PLACES[currency])
     step = _money(reader, rounding, "round")
+    overhead = _share(reader, statement.clause("overhead"), "overhead")
+    profit = (
+        reader.share(margin, "margin")
+        if margin is not None
+        else _share(reader, mark_up, "a mark-up")
+    )
+    tax = _share(reader, statement.clause("tax"), "tax")
+    for clause in (statement.clause("wage"), rounding):
+        _too_fine(reader, clause.values[0] if clause and clause.values else None, currency)
+    if len(reader.findings) > before:
+        return None
+    sound = [line for line in statement.body if not reader.faults.within(line.origin)]
+    prices = _last(reader, statement, (line for line in sound if line.rule == "price"))
+    works = _last(reader, statement, (line for line in sound if line.rule == "labour"))
     return Rates(
         statement.name,
         called(statement, statement.name),
+        span_of(statement.head.origin),
         currency.upper(),
         PLACES[currency],
         _word(statement.clause("sheets")) != "cut",
-        _share(reader, statement.clause("overhead"), "overhead"),
-        reader.share(margin, "margin")
-        if margin is not None
-        else _share(reader, mark_up, "a mark-up"),
+        overhead,
+        profit,
         profit_is,
-        _share(reader, statement.clause("tax"), "tax"),
+        tax,
         step if step else cent,
         _word(to) == "up",
         tuple(
@@ -200,6 +219,8 @@ def _price(
     amount = reader.value(line, 1, f"price {line.name}", Dimension.MONEY)
     if amount is None or _negative(reader, line, amount.value, "a price"):
         return None
+    if _too_fine(reader, line.values[1], currency, FINER):
+        return None
     own = line.clause("currency")
     if own is not None and _word(own) != currency:
         place = span_of(own.origin)
@@ -253,7 +274,7 @@ def _wrong_per(line: Statement, kind: str, per: Clause | None) -> Finding:
     )
 
 
-def _labour(reader: "SupplyReader", line: Statement, wage: Fraction) -> Labour | None:
+def _labour(reader: "SupplyReader", line: Statement, wage: Fraction | None) -> Labour | None:
     if len(line.values) < 2:
         return None
     time = reader.value(line, 1, f"labour {line.name}", Dimension.TIME)
@@ -272,6 +293,18 @@ def _labour(reader: "SupplyReader", line: Statement, wage: Fraction) -> Labour |
         return None
     set_up = reader.measure(line.clause("set_up"), f"labour {line.name} set_up", Dimension.TIME)
     own = _money(reader, line.clause("wage"), f"labour {line.name} wage")
+    paid = own if own is not None else wage
+    if paid is None:
+        if line.clause("wage") is None:
+            reader.findings.append(
+                error(
+                    "value-missing",
+                    f"nothing says what an hour of {line.name} costs",
+                    span_of(line.head.origin),
+                    help="add wage and an amount to the rates, or to this line",
+                )
+            )
+        return None
     serves = line.clause("serves")
     roles = tuple(bare_word(value) for value in serves.values) if serves is not None else ()
     return Labour(
@@ -281,7 +314,7 @@ def _labour(reader: "SupplyReader", line: Statement, wage: Fraction) -> Labour |
         _word(per),
         roles,
         set_up.value if set_up is not None else Fraction(0),
-        own if own is not None else wage,
+        paid,
         span_of(line.head.origin),
     )
 
@@ -298,6 +331,28 @@ def _money(reader: "SupplyReader", clause: Clause | None, name: str) -> Fraction
         return value.value
     reader.findings.append(_less_than_nothing(name, span_of(clause.origin)))
     return None
+
+
+def _too_fine(
+    reader: "SupplyReader", said: Expression | None, currency: str, finer: int = 0
+) -> bool:
+    """Whether a number is written with more decimals than its currency has, and `finer` more."""
+    places = PLACES[currency] + finer
+    decimals = len(said.written.partition(".")[2]) if isinstance(said, Number) else 0
+    if said is None or decimals <= places:
+        return False
+    most = "no decimals" if not places else f"{places} decimals at most"
+    reader.findings.append(
+        error(
+            "price-too-fine",
+            f"{said.written} has {decimals} decimals; in {currency.upper()} this has {most}"
+            if isinstance(said, Number)
+            else f"in {currency.upper()} this has {most}",
+            span_of(said.origin),
+            help="round it, or say the price of more of it: per hundred, per thousand",
+        )
+    )
+    return True
 
 
 def _negative(reader: "SupplyReader", line: Statement, value: Fraction, what: str) -> bool:

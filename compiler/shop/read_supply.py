@@ -1,6 +1,6 @@
 """The shop's buying read: packs, what is on hand, coats, and the rates of a job."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import TypeVar
 
@@ -9,6 +9,7 @@ from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.parts import called
 from casewright.compiler.rooms.kitchen import Reader
+from casewright.compiler.shop.faults import faults_of, unread
 from casewright.compiler.shop.read_boards import read_boards
 from casewright.compiler.shop.read_linear import read_linear
 from casewright.compiler.shop.read_rates import read_rates
@@ -26,9 +27,12 @@ PRICED_KINDS = (*DATA, "coat", "linear")
 """Kinds of declared things that can be bought."""
 
 
-def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding, ...]]:
-    """All that the texts say of buying; what can't be read is left out, and said."""
-    reader = SupplyReader(program, system)
+def read_supply(
+    program: Program, system: System, known: Sequence[Finding] = ()
+) -> tuple[Supply, tuple[Finding, ...]]:
+    """All that the texts say of buying; what can't be read is left out, and said. `known` are the
+    findings so far: a line with an error among them is left out whole."""
+    reader = SupplyReader(program, system, known)
     bought = tuple(_kept(reader.bought(line) for line in reader.nearest("buy")))
     on_hand = tuple(_kept(reader.on_hand(line) for line in reader.nearest("on_hand")))
     coats = tuple(
@@ -36,6 +40,7 @@ def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding
             reader.coat(declaration.statement)
             for name in program.names("coat")
             if (declaration := program.find("coat", name)) is not None
+            and not reader.faults.spoil(program, declaration)
         )
     )
     titles = {
@@ -45,8 +50,10 @@ def read_supply(program: Program, system: System) -> tuple[Supply, tuple[Finding
         if (declaration := program.find(kind, name)) is not None
     }
     rates, rating = read_rates(program, reader, bought)
-    supply = Supply(bought, on_hand, coats, titles, rates, read_boards(reader), read_linear(reader))
-    return supply, (*reader.findings, *rating)
+    boards, linear = read_boards(reader), read_linear(reader)
+    found = (*reader.findings, *rating)
+    faulty = unread(program, (*known, *found))
+    return Supply(bought, on_hand, coats, titles, rates, boards, linear, faulty), found
 
 
 def _kept(found: Iterator[T | None]) -> Iterator[T]:
@@ -56,9 +63,10 @@ def _kept(found: Iterator[T | None]) -> Iterator[T]:
 class SupplyReader(Reader):
     """Reads statements about things that are declared elsewhere."""
 
-    def __init__(self, program: Program, system: System) -> None:
+    def __init__(self, program: Program, system: System, known: Sequence[Finding] = ()) -> None:
         super().__init__(program, system)
         self.program = program
+        self.faults = faults_of(known)
 
     def nearest(self, rule: str) -> Iterator[Statement]:
         """Statements of a rule, the nearest text's for each thing; two in texts equally near are
@@ -72,7 +80,9 @@ class SupplyReader(Reader):
                 kept, level = first.setdefault(key, (statement, text.level))
                 if kept is not statement and level == text.level:
                     self.twice(kept, statement)
-        return (statement for statement, _ in first.values())
+        return (
+            statement for statement, _ in first.values() if not self.faults.within(statement.origin)
+        )
 
     def twice(self, first: Statement, second: Statement) -> None:
         """Reports that two lines say the same thing differently."""

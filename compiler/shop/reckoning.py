@@ -1,6 +1,7 @@
 """From a built job to what the shop reckons: sheets planned, what to buy, what it costs."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from typing import Final
 
 from attrs import frozen
 
@@ -14,7 +15,10 @@ from casewright.compiler.plan.plan import DEFAULT, HARD, Effort
 from casewright.compiler.shop.buying import buying_list
 from casewright.compiler.shop.estimate import estimate
 from casewright.compiler.shop.priced import BuyingList, Estimate
-from casewright.lang.findings import Finding
+from casewright.lang.findings import Finding, Severity
+
+MOST_NAMED: Final = 8
+"""How many things without a price a finding names; the papers name all."""
 
 
 @frozen
@@ -27,6 +31,7 @@ class ShopWork:
     linear: LinearLists
     buying: BuyingList
     estimate: Estimate | None
+    unread: tuple[str, ...] = ()
 
     @property
     def marks(self) -> Mapping[str, str]:
@@ -42,6 +47,20 @@ class ShopWork:
             (name, titles.get(name, name), each.request, each.plan, each.certificate)
             for name, each in made.items()
         )
+
+    @property
+    def partial(self) -> tuple[str, ...]:
+        """What the papers should hold and don't, as clauses; nothing where they are whole."""
+        unplanned = (
+            *(f"{each.material.title} has no cutting plan" for each in self.sheets.unplanned),
+            *(each.removesuffix(".") for each in self.boards.unplanned),
+        )
+        unread = tuple(f"{place} can't be read" for place in self.unread)
+        if self.estimate is None or not self.estimate.missing:
+            return (*unplanned, *unread)
+        named = "; ".join(self.estimate.missing.named)
+        priced = (f"the estimate is without {named}",) if named else ()
+        return (*unplanned, *unread, *priced)
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -68,5 +87,21 @@ def shop_work(
     boards, lumbering = board_plans(job)
     linear, running = linear_lists(job)
     buying = buying_list(job, sheets.plans, sheets.unplanned, boards, linear)
-    work = ShopWork(sheets, boards, linear, buying, estimate(job, sheets.plans, buying))
-    return work, (*findings, *lumbering, *running)
+    priced = estimate(job, sheets.plans, buying)
+    work = ShopWork(sheets, boards, linear, buying, priced, job.supply.unread)
+    return work, (*findings, *lumbering, *running, *_not_whole(priced))
+
+
+def _not_whole(priced: Estimate | None) -> Iterator[Finding]:
+    """That an estimate is no whole price; what can't be read has its own report."""
+    if priced is None or not priced.missing.named:
+        return
+    named = priced.missing.named
+    more = f"; and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
+    yield Finding(
+        "estimate-not-whole",
+        Severity.WARNING,
+        f"the estimate is no whole price: it is without {'; '.join(named[:MOST_NAMED])}{more}",
+        priced.rates.span,
+        help="add a price for each to the rates, 0 where overhead carries it; for work, labour",
+    )

@@ -1,10 +1,12 @@
 """The shop's own data read: its saw and the offcuts it keeps."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from casewright.compiler.construct.parts import called
 from casewright.compiler.model import Offcut, Saw, Stock, Trims
 from casewright.compiler.rooms.kitchen import Reader
+from casewright.compiler.shop.faults import faults_of
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.findings import Finding, error
@@ -16,8 +18,12 @@ EDGES_TRIMMED = ("fence", "far", "near", "end")
 """Words for a sheet's edges as the sawyer stands, each with a trim of its own where one is said."""
 
 
-def read_saw(program: Program, system: System) -> tuple[Saw | None, tuple[Finding, ...]]:
-    """The saw the job names; else the nearest one that is declared. None where there is none."""
+def read_saw(
+    program: Program, system: System, known: Sequence[Finding] = ()
+) -> tuple[Saw | None, tuple[Finding, ...]]:
+    """The saw the job names; else the nearest one that is declared. None where there is none, or
+    where a line of it can't be read (`known` are the findings so far): a plan with half a saw's
+    data can't be sawn."""
     reader = Reader(program, system)
     names = program.names("saw")
     clause = program.jobs[0].clause("saw") if program.jobs else None
@@ -38,7 +44,8 @@ def read_saw(program: Program, system: System) -> tuple[Saw | None, tuple[Findin
         found = next((each for each in declared if each.level == nearest), None)
         if found is None:
             return None, ()
-    return _saw(reader, found), tuple(reader.findings)
+    saw = None if faults_of(known).spoil(program, found) else _saw(reader, found)
+    return (None if reader.findings else saw), tuple(reader.findings)
 
 
 def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
@@ -100,14 +107,18 @@ def _size(reader: Reader, clause: Clause | None, name: str) -> Stock | None:
 
 
 def read_offcuts(
-    program: Program, system: System
+    program: Program, system: System, known: Sequence[Finding] = ()
 ) -> tuple[tuple[Offcut, ...], tuple[Finding, ...]]:
-    """The kept offcuts that texts list; those that can't be read are left out, and said."""
+    """The kept offcuts that texts list; those that can't be read are left out, and said. `known`
+    are the findings so far."""
     reader = Reader(program, system)
+    faults = faults_of(known)
     found: list[Offcut] = []
     for name in program.names("offcut"):
         declaration = program.find("offcut", name)
-        offcut = _offcut(reader, program, declaration.statement) if declaration else None
+        if declaration is None or faults.spoil(program, declaration):
+            continue
+        offcut = _offcut(reader, program, declaration.statement)
         if offcut is not None:
             found.append(offcut)
     return tuple(found), tuple(reader.findings)
@@ -128,7 +139,10 @@ def _offcut(reader: Reader, program: Program, statement: Statement) -> Offcut | 
             )
         )
         return None
+    before = len(reader.findings)
     size = _size(reader, statement.clause("size"), statement.name)
+    if size is None and len(reader.findings) > before:
+        return None
     if size is None:
         reader.findings.append(
             error(
@@ -139,7 +153,20 @@ def _offcut(reader: Reader, program: Program, statement: Statement) -> Offcut | 
             )
         )
         return None
-    pieces = reader.measure(statement.clause("pieces"), f"{statement.name} pieces", Dimension.COUNT)
+    said = statement.clause("pieces")
+    pieces = reader.measure(said, f"{statement.name} pieces", Dimension.COUNT)
+    if said is not None and pieces is None:
+        return None
+    if pieces is not None and (pieces.value < 1 or pieces.value.denominator != 1):
+        reader.findings.append(
+            error(
+                "count-not-whole",
+                f"offcut {statement.name} is so many whole pieces",
+                span_of(said.values[0].origin) if said is not None else None,
+                help="write 1 or more, or take the line away",
+            )
+        )
+        return None
     return Offcut(
         statement.name,
         sheet,

@@ -144,6 +144,7 @@ class Rates:
 
     name: str
     title: str
+    span: Span | None = field(eq=False)
     currency: str
     places: int
     whole_sheets: bool
@@ -170,7 +171,8 @@ class Rates:
 
 @frozen
 class Supply:
-    """All that a shop says of buying; `titles` name fasteners, and what else has no material."""
+    """All that a shop says of buying; `titles` name fasteners, and what else has no material.
+    `unread` are the places of the shop's data that can't be read, as file and line."""
 
     bought: tuple[Bought, ...] = ()
     on_hand: tuple[OnHand, ...] = ()
@@ -179,6 +181,7 @@ class Supply:
     rates: Rates | None = None
     boards: tuple[Boards, ...] = ()
     linear: tuple[Linear, ...] = ()
+    unread: tuple[str, ...] = ()
 
     def how(self, name: str) -> Bought | None:
         """How a thing is bought, where the text says."""

@@ -68,6 +68,7 @@ class PlayedWork:
 
     sheets: PlayedSheets = PlayedSheets()
     sentences: tuple[str, ...] = ()
+    partial: tuple[str, ...] = ()
     estimate: None = None
 
 

@@ -36,6 +36,7 @@ NO_EXAMPLE = {
     "plan-unsound": "a fault of the program's own",
     "hard-plan-of-other-pieces": "about a file beside the kitchen",
     "hard-plan-unsound": "about a file beside the kitchen",
+    "estimate-not-whole": "found as the job is priced (tests/buying/test_partial_estimate.py)",
     "offer-changes-nothing": "found as offers are priced (tests/buying/test_offers.py)",
     "offer-not-built": "found as offers are priced (tests/buying/test_offers.py)",
     "too-many-offers": "found as offers are priced (tests/buying/test_offers.py)",

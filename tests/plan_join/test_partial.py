@@ -125,7 +125,7 @@ def test_stock_that_is_missing_is_said_with_its_line_and_the_others_are_planned(
     assert built.job is not None
     work, findings = shop_work(built.job)
     (said,) = findings
-    assert (said.slug, said.severity.value) == ("no-stock", "warning")
+    assert (said.slug, said.severity.value) == ("no-stock", "error")
     assert said.span is not None
     assert said.span.where == "page.case:5"
     assert [plan.material.name for plan in work.sheets.plans] == ["plain_board"]

@@ -1,0 +1,94 @@
+"""Faults in a shop's own data: they keep no kitchen from being built, and what they spoil is left
+out whole.
+
+A price, a pack or an offcut makes no part. Where its line cannot be read the job exists all the
+same, its papers are made without it, and they say so. Half a line is never used: rates without the
+line that says their overhead would give a price that is too low and looks right.
+"""
+
+from collections.abc import Iterable
+from typing import Final
+
+from attrs import frozen
+
+from casewright.compiler.text.resolve import Declaration, Program
+from casewright.lang.findings import Finding, Severity
+from casewright.lang.shape import Statement, span_of
+from casewright.lang.source import Origin, Span
+
+SHOP_DATA: Final = frozenset(
+    ("saw", "offcut", "buy", "on_hand", "boards", "linear", "coat", "rates", "offer")
+)
+"""Rules of statements from which no part of a kitchen follows."""
+
+
+@frozen
+class Faults:
+    """Where the errors are that are known so far."""
+
+    spans: tuple[Span, ...] = ()
+
+    def within(self, origin: Origin) -> bool:
+        """Whether something that is written there has an error."""
+        return any(_holds(origin, span) for span in self.spans)
+
+    def spoil(self, program: Program, declaration: Declaration) -> bool:
+        """Whether a declared thing has an error, or one that it is from; those of its lines that
+        have a value of their own (a price, a kind of labour) are told apart by `within`."""
+        return any(
+            self._spoils(found.statement)
+            for name in declaration.chain
+            if (found := program.find(declaration.kind, name)) is not None
+        )
+
+    def _spoils(self, statement: Statement) -> bool:
+        return any(
+            _holds(statement.origin, span)
+            and not any(_holds(line.origin, span) for line in statement.body)
+            for span in self.spans
+        )
+
+
+def faults_of(findings: Iterable[Finding]) -> Faults:
+    """Where the errors among `findings` are."""
+    return Faults(
+        tuple(
+            each.span
+            for each in findings
+            if each.severity is Severity.ERROR and each.span is not None
+        )
+    )
+
+
+def in_shop_data(program: Program, finding: Finding) -> bool:
+    """Whether a finding is about the shop's own data alone."""
+    span = finding.span
+    if span is None:
+        return False
+    statements = [each for text in program.texts for each in text.statements]
+    around = next((each for each in statements if _holds(each.origin, span)), None)
+    if around is not None:
+        return around.rule in SHOP_DATA
+    # A line that can't be read is no statement; it still begins with its word.
+    words = span.source.line_text(span.line).split()
+    return bool(words) and words[0] in SHOP_DATA
+
+
+def unread(program: Program, findings: Iterable[Finding]) -> tuple[str, ...]:
+    """The places of the shop's data that can't be read, as file and line, each once."""
+    return tuple(
+        dict.fromkeys(
+            each.span.where
+            for each in findings
+            if each.span is not None
+            and each.severity is Severity.ERROR
+            and in_shop_data(program, each)
+        )
+    )
+
+
+def _holds(origin: Origin, span: Span) -> bool:
+    outer = span_of(origin)
+    return (
+        outer is not None and outer.source is span.source and outer.start <= span.start < outer.end
+    )
