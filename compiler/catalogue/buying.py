@@ -210,9 +210,10 @@ RULES: Mapping[str, Rule] = {
         """,
     ),
     "offer-changes-nothing": Rule(
-        doc="An offer says no option of the job's construction, or the job doesn't say by which "
-        "construction it is built.",
-        mend="Say an option and its other value, and `built` in the job.",
+        doc="An offer says no line, or one that stands in place of nothing in the kitchen: no such "
+        "tag, run or island, or no construction that the job is built by.",
+        mend="Say an option and its other value, a line with a tag that is there, a run or an "
+        "island.",
         severity=Severity.WARNING,
     ),
     "offer-not-built": Rule(

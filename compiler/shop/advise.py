@@ -20,6 +20,7 @@ from casewright.compiler.shop.variations import (
     Outcome,
     Varied,
     built_otherwise,
+    edited,
     outcome,
     priced,
 )
@@ -100,7 +101,7 @@ def _outcomes(
         if index == MOST_SHEETS:
             break
         yield change, priced(compiled, varied_job)
-    for index, (change, varied) in enumerate(_choices(world, entry, job, program)):
+    for index, (change, varied) in enumerate(_choices(world, job, program)):
         if index == MOST_CHOICES:
             break
         yield change, outcome(varied, entry, known)
@@ -165,9 +166,7 @@ def _figure(job: Job, value: Fraction) -> str:
     return printed(length(value), Printing(job.system, job.precision.value)).bare
 
 
-def _choices(
-    world: World, entry: str, job: Job, program: Program
-) -> Iterator[tuple[_Change, Varied]]:
+def _choices(world: World, job: Job, program: Program) -> Iterator[tuple[_Change, Varied]]:
     """Every other choice of each option of the construction that the job is built by."""
     clause = program.jobs[0].clause("built") if program.jobs else None
     name = bare_word(clause.values[0]) if clause is not None and clause.values else ""
@@ -189,9 +188,10 @@ def _choices(
             if len(used) != 1 or choice in used or not choice:
                 continue
             line = f"{option} {choice}"
-            built = built_otherwise(world, entry, program, line)
-            if built is not None:
-                varied, where = built
+            built = built_otherwise(program, line)
+            varied = edited(world, built[0]) if built is not None else None
+            if built is not None and varied is not None:
+                where = built[1]
                 was = next(iter(used))
                 words_of = f"{option.replace('_', ' ')}: {choice} in place of {was}"
                 yield _Change(option, words_of, f"construction {name}: {line}", where), varied

@@ -1,8 +1,8 @@
 """Options that a customer is offered, each priced by building the kitchen with it.
 
-An offer is the job's construction with some lines changed (`offer framed { made five_piece }`).
-Every difference is between whole cents that are added the same way, so that units, runs and trades
-of an offer add up to its price as the estimate's own do.
+An offer says lines as the kitchen itself would have them (`offered_lines.py`). Every difference is
+between whole cents that are added the same way, so that units, runs and trades of an offer add up
+to its price as the estimate's own do.
 """
 
 from collections.abc import Iterator
@@ -10,8 +10,10 @@ from typing import Final
 
 from casewright.compiler.construct.parts import called
 from casewright.compiler.plan.plan import DEFAULT
+from casewright.compiler.shop.faults import faults_of
+from casewright.compiler.shop.offered_lines import Impossible, offered
 from casewright.compiler.shop.priced import Offer
-from casewright.compiler.shop.variations import built_otherwise, outcome
+from casewright.compiler.shop.variations import edited, outcome
 from casewright.compiler.text.resolve import Program
 from casewright.compiler.world import World
 from casewright.lang.findings import Finding, Severity, error
@@ -27,20 +29,28 @@ def offers(
     """Every offer of a kitchen, priced; one that can't be is a warning, and left out. `known` are
     the findings of the kitchen as it is."""
     declared = tuple(_declared(program))
+    faults = faults_of(known)
     findings: list[Finding] = []
     found: list[Offer] = []
     for statement in declared[:MOST_OFFERS]:
-        lines = lines_of(statement)
-        built = built_otherwise(world, entry, program, "\n".join(lines)) if lines else None
-        if built is None:
-            findings.append(_changes_nothing(statement, bool(lines)))
+        if faults.within(statement.origin):
             continue
-        came = outcome(built[0], entry, known, DEFAULT)
+        try:
+            said = offered(program, statement)
+        except Impossible as found_so:
+            findings.append(_changes_nothing(statement, found_so))
+            continue
+        varied = edited(world, said.edits) if said.edits else None
+        if varied is None:
+            why = "two of its lines change one place" if said.edits else "it says no line"
+            findings.append(_changes_nothing(statement, Impossible(why, None)))
+            continue
+        came = outcome(varied, entry, known, DEFAULT)
         if came.estimate is None or came.compiled.job is None:
             findings.append(_unbuilt(statement, came.fault))
             continue
         title = called(statement, statement.name)
-        found.append(Offer(statement.name, title, lines, came.compiled.job, came.estimate))
+        found.append(Offer(statement.name, title, said.lines, came.compiled.job, came.estimate))
     if len(declared) > MOST_OFFERS:
         findings.append(
             error(
@@ -60,36 +70,14 @@ def _declared(program: Program) -> Iterator[Statement]:
             yield declaration.statement
 
 
-def lines_of(statement: Statement) -> tuple[str, ...]:
-    """What an offer changes, as it is written but for aligned columns."""
-    found: list[str] = []
-    for each in statement.options:
-        span = span_of(each.origin)
-        if span is not None:
-            end = max(
-                (
-                    value.end
-                    for expression in each.values
-                    for value in [span_of(expression.origin)]
-                    if value is not None
-                ),
-                default=span.end,
-            )
-            found.append(" ".join(span.source.text[span.start : max(end, span.end)].split()))
-    return tuple(found)
-
-
-def _changes_nothing(statement: Statement, lines: bool) -> Finding:
+def _changes_nothing(statement: Statement, why: Impossible) -> Finding:
     return Finding(
         "offer-changes-nothing",
         Severity.WARNING,
-        f"offer {statement.name} changes nothing"
-        if not lines
-        else f"offer {statement.name} has nothing to change: the job doesn't say how it is built",
-        span_of(statement.head.origin),
-        help="say an option of the job's construction and its other value"
-        if not lines
-        else "add built, and a construction, to the job",
+        f"offer {statement.name} isn't priced: {why.why}",
+        why.span or span_of(statement.head.origin),
+        help=why.help
+        or "say an option of the job's construction, a line with its tag, a run or an island",
     )
 
 

@@ -5,7 +5,8 @@ joints, checks, plans, prices. Nothing is ever written; the changed texts are he
 """
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Final
 
 from attrs import evolve, frozen
@@ -18,7 +19,7 @@ from casewright.compiler.shop.priced import Estimate
 from casewright.compiler.shop.reckoning import shop_work
 from casewright.compiler.text.resolve import Program
 from casewright.compiler.world import Library, World
-from casewright.lang.findings import Finding, Severity
+from casewright.lang.findings import Edit, Finding, Severity
 from casewright.lang.shape import bare_word, span_of
 from casewright.lang.source import Span
 
@@ -59,23 +60,42 @@ class Outcome:
     fault: str = ""
 
 
+def edited(world: World, edits: Sequence[Edit]) -> Varied | None:
+    """The project with some places of its texts said otherwise; None where two of them meet."""
+    by_source: dict[str, list[Edit]] = {}
+    for edit in edits:
+        by_source.setdefault(edit.span.source.label, []).append(edit)
+    changed: dict[str, bytes] = {}
+    for label, found in by_source.items():
+        found.sort(key=lambda each: (each.span.start, each.span.end))
+        if any(one.span.end > other.span.start for one, other in pairwise(found)):
+            return None
+        text = found[0].span.source.text
+        for edit in reversed(found):
+            text = f"{text[: edit.span.start]}{edit.replacement}{text[edit.span.end :]}"
+        changed[label] = text.encode()
+    return Varied(world, changed)
+
+
 def built_otherwise(
-    world: World, entry: str, program: Program, lines: str
-) -> tuple[Varied, Span] | None:
-    """The project whose job is built by a construction of its own with `lines` changed, and the
-    place where the job says how it is built; None where it doesn't say."""
+    program: Program, lines: str, by: str = ""
+) -> tuple[tuple[Edit, ...], Span] | None:
+    """The edits by which the job is built by the construction `by` (its own, where that is empty)
+    with `lines` changed, and the place where the job says how it is built; None where it doesn't
+    say."""
     clause = program.jobs[0].clause("built") if program.jobs else None
     span = span_of(clause.values[0].origin) if clause is not None and clause.values else None
     if clause is None or span is None:
         return None
-    own = bare_word(clause.values[0])
+    own = by or bare_word(clause.values[0])
+    if not lines:
+        return (Edit(span, own),), span
     name = f"varied_{own}"
     while program.find("construction", name) is not None:
         name = f"varied_{name}"
-    text = span.source.text
-    said = f"{text[: span.start]}{name}{text[span.end :]}"
-    said += f"\nconstruction {name} from {own} {{\n{lines}\n}}\n"
-    return Varied(world, {span.source.label: said.encode()}), span
+    end = len(span.source.text)
+    more = f"\nconstruction {name} from {own} {{\n{lines}\n}}\n"
+    return (Edit(span, name), Edit(Span(span.source, end, end), more)), span
 
 
 def outcome(
@@ -115,4 +135,8 @@ def _worse(now: tuple[Finding, ...], known: tuple[Finding, ...]) -> str:
 
 
 def _counts(finding: Finding) -> bool:
+    # What the text accepts, it accepts of the kitchen as it is; with a change there may be nothing
+    # to accept.
+    if finding.slug == "accepts-nothing":
+        return False
     return finding.severity in (Severity.ERROR, Severity.WARNING) and not finding.accepted

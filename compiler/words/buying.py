@@ -144,13 +144,20 @@ BUYING = (
     ),
     HeadRule(
         "offer",
-        "what the customer may choose instead: the job's construction with these lines changed",
+        "what the customer may choose instead: the kitchen with these lines in place of its own; "
+        "an option is the construction's, a tag stands for its line, a run or island is opened "
+        "again, and a run with a block is written anew",
         "a name",
         1,
         1,
-        clauses=(one("called", "words in quotes", "how papers name it"),),
+        clauses=(
+            one("called", "words in quotes", "how papers name it"),
+            one("built", "a construction", "the whole kitchen is built by this one"),
+        ),
         options=True,
         block=True,
+        body=("run", "island", "peninsula", "without", "note"),
+        tagged="placed",
     ),
     HeadRule(
         "price",

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from casewright.compiler.commands.world import open_project
+from casewright.compiler.commands.world import InstalledLibrary, open_project
 from casewright.compiler.compile import compile_job
 from casewright.compiler.model import Job
 from casewright.compiler.papers.offer_pages import (
@@ -20,6 +20,8 @@ from casewright.compiler.papers.offer_pages import (
 from casewright.compiler.papers.press import Press
 from casewright.compiler.shop.offers import MOST_OFFERS, offers
 from casewright.compiler.shop.priced import Estimate, Offer
+from casewright.compiler.shop.reckoning import shop_work
+from casewright.compiler.world import HeldWorld
 from casewright.lang.findings import Finding
 from casewright.lang.printing import Printing
 from tests.buying.shops import CHOICES, TACK_ROOM, choices, tack_room
@@ -116,7 +118,7 @@ def test_the_customer_sees_no_trade_and_the_owner_sees_the_lines() -> None:
     [
         ("offer odd { backs crosswise }", "offer-not-built", "backs is never crosswise"),
         ("offer odd { backs sideways }", "offer-not-built", "say where along across it lies"),
-        ("offer none { }", "offer-changes-nothing", "offer none changes nothing"),
+        ("offer none { }", "offer-changes-nothing", "it says no line"),
     ],
 )
 def test_an_offer_that_cannot_be_priced_is_said_at_its_line(
@@ -130,6 +132,90 @@ def test_an_offer_that_cannot_be_priced_is_said_at_its_line(
     assert words in findings[0].headline
     assert findings[0].span is not None
     assert findings[0].span.text == "offer"
+
+
+ISLAND = """
+  island work from long out 40 at 10 length 30 depth 24
+}
+
+run on_work on work facing front {
+  J1: cupboard share
+}
+
+construction single from shop { backs one }
+"""
+
+KITCHEN = CHOICES.replace("  wall long length 60\n}", f"  wall long length 60{ISLAND}")
+
+
+@pytest.mark.parametrize(
+    ("lines", "old", "new"),
+    [
+        ("S1: cupboard 23", "S1: cupboard 24", "S1: cupboard 23"),
+        ("S1: cupboard 23\n  backs one", "S1: cupboard 24", "S1: cupboard 23"),
+        ("without S1", "  S1: cupboard 24\n", ""),
+        ("run wall length 54", "run wall on long", "run wall on long length 54"),
+        (
+            "run wall on long from left {\n S5: cupboard share\n}",
+            "  S1: cupboard 24\n  S2: cupboard share",
+            "  S5: cupboard share",
+        ),
+        ("island work length 18", "length 30", "length 18"),
+        ("built single", "built     shop", "built     single"),
+    ],
+)
+def test_an_offer_costs_what_the_kitchen_written_so_costs(lines: str, old: str, new: str) -> None:
+    assert KITCHEN.count(old) == 1
+    world, built = choices(f"{KITCHEN}\noffer other {{\n  {lines}\n}}\n")
+    assert built.program is not None
+    (offer,), findings = offers(world, "choices.case", built.program, built.findings)
+    assert findings == ()
+    rewritten = KITCHEN.replace(old, new)
+    if "backs one" in lines:
+        rewritten = rewritten.replace("built     shop", "built     single")
+    _, other = choices(rewritten)
+    assert other.job is not None
+    work, _ = shop_work(other.job)
+    assert work.estimate is not None
+    assert offer.estimate.total == work.estimate.total
+    assert [each.address for each in offer.job.placed] == [
+        each.address for each in other.job.placed
+    ]
+
+
+@pytest.mark.parametrize(
+    ("lines", "words", "blamed"),
+    [
+        ("S9: cupboard 23", "nothing has the tag S9", "S9"),
+        ("without S9", "nothing has the tag S9", "without S9"),
+        ("island wok length 20", "no island is called wok", "island wok length 20"),
+        ("run wall", "run wall says nothing of its own", "run wall"),
+        ("S1: cupboard 23\n  without S1", "two of its lines change one place", "offer"),
+    ],
+)
+def test_a_line_in_place_of_nothing_is_blamed(lines: str, words: str, blamed: str) -> None:
+    world, built = choices(f"{KITCHEN}\noffer other {{\n  {lines}\n}}\n")
+    assert built.program is not None
+    found, (said,) = offers(world, "choices.case", built.program, built.findings)
+    assert found == ()
+    assert (said.slug, said.headline) == (
+        "offer-changes-nothing", f"offer other isn't priced: {words}"
+    )  # fmt: skip
+    assert said.span is not None
+    assert said.span.text == blamed
+
+
+def test_bare_numbers_of_another_measure_are_not_taken_over() -> None:
+    texts = {
+        "choices.case": f"use metric\n{CHOICES}".encode(),
+        "metric.case": b"measure in mm\n\noffer other {\n  S1: cupboard 500\n}\n",
+    }
+    world = HeldWorld(texts, InstalledLibrary())
+    built = compile_job(world, "choices.case")
+    assert built.program is not None
+    found, (said,) = offers(world, "choices.case", built.program, built.findings)
+    assert found == ()
+    assert "metric.case and choices.case measure in different units" in said.headline
 
 
 def offered(more: str) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
