@@ -138,4 +138,36 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "nothing-bored": Rule(
+        doc=(
+            "A fixing's fasteners stand in bored holes, and none are bored where the two parts "
+            "meet: nothing would hold them."
+        ),
+        mend="Bore holes where the parts meet, or say in the fixing how far apart it is driven.",
+        around=Around.BENCH,
+        bad="""
+        fixing in_row { hold screw bored }
+        construction shop {
+          part panel of board  deep from front
+          part shelf of board  up from bottom  deep panel .. back
+          join shelf to panel with in_row
+          step panel shelf
+        }
+        """,
+        good="""
+        fixing in_row { hold screw bored }
+        construction shop {
+          part panel of board  deep from front
+          part shelf of board  up from bottom  deep panel .. back
+          holes row on panel.back {
+            size   1/8
+            into   1/2
+            across left + 4 .. right - 4 every 8
+            up     shelf.bottom + shelf.up / 2
+          }
+          join shelf to panel with in_row
+          step panel shelf
+        }
+        """,
+    ),
 }

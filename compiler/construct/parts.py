@@ -131,6 +131,7 @@ def fixing_of(build: Build, expression: Expression, scope: Scope) -> Fixing:
         length(hold.clause("ends") if hold is not None else None),
         length(statement.clause("needs")),
         bare_word(drive.values[0]) if drive is not None else "",
+        hold is not None and hold.clause("bored") is not None,
     )
 
 

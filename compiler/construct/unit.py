@@ -29,6 +29,7 @@ from casewright.compiler.construct.parts import called, motion_of, part_of, role
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.construct.settings import unread
 from casewright.compiler.construct.things import Thing
+from casewright.compiler.joints.bored import in_bored_holes
 from casewright.compiler.joints.contact import make_contacts
 from casewright.compiler.model import (
     AXES,
@@ -129,6 +130,8 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
     steps: tuple[Step, ...] = ()
     if not broken(build.blames):
         parts, joints, blames = make_contacts(parts, assemblies, wishes)
+        build.blames.extend(blames)
+        joints, blames = in_bored_holes(parts, joints)
         build.blames.extend(blames)
         build.blames.extend(on_air(parts, root.extents["deep"].high))
     if not broken(build.blames):

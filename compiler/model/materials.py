@@ -43,7 +43,8 @@ class Material:
 class Fixing:
     """How a joint is fastened: what locates it, what holds it, how often, and the room a driver
     needs. `drive` says from where: "through" the second part's far face, "inside" (through the
-    first part, or aslant from one of its faces), or "" where nothing is driven."""
+    first part, or aslant from one of its faces), or "" where nothing is driven. `bored`: what holds
+    stands in holes that the text bores at the joint, and they say how many there are."""
 
     name: str
     title: str
@@ -53,6 +54,7 @@ class Fixing:
     ends: Quantity | None = None
     needs: Quantity | None = None
     drive: str = ""
+    bored: bool = False
 
 
 @frozen

@@ -52,7 +52,9 @@ def hardware_list(job: Job, only: str | None = None) -> tuple[HardwareRow, ...]:
         if only is not None and item.holder != only:
             continue
         for name, count in sorted(_fasteners(item.unit).items()):
-            _, _, counts = found.setdefault((name, None), (words(name), None, {}))
+            _, _, counts = found.setdefault(
+                (name, None), (_title(job.supply.titles.get(name, name)), None, {})
+            )
             counts[item.holder] = counts.get(item.holder, 0) + count
     return tuple(
         HardwareRow(

@@ -453,6 +453,7 @@ LIBRARY = (
                 "what holds it for good",
                 one("every", "a length", "how far apart at most"),
                 one("ends", "a length", "how far from each end"),
+                flag("bored", "one stands in each hole that is bored at the joint"),
             ),
             one("needs", "a length", "room to drive it"),
             ClauseRule(

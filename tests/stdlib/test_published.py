@@ -43,6 +43,9 @@ slide eased {{
   above      1/4
   behind     1/8
   least_high 2
+  screw_from  37mm
+  screw_every 192mm
+  screw_end   1/2
 }}
 """
 
