@@ -1,6 +1,6 @@
 """Pages for the installer: the wall with the order of setting, steps in words, and cautions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from casewright.compiler.model import Job
@@ -19,6 +19,7 @@ from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, par
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.papers.sheet_pages import LIFTED_ALONE, weight_words
 from casewright.compiler.papers.walls import Side, Standing, sides
+from casewright.compiler.shop.setting import Driven, set_with
 
 SAY = (
     "For the installer. Before: the floor is down, water, waste and gas are capped. "
@@ -75,6 +76,9 @@ def tipping(tags: list[str]) -> Caution:
 
 def pages(job: Job, only: str | None = None) -> Iterator[Page]:
     """A page for each wall with a run."""
+    driven: dict[str, list[Driven]] = {}
+    for each in set_with(job):
+        driven.setdefault(each.neighbour or each.holder, []).append(each)
     for side in sides(job):
         tags = [thing.holder for thing in side.things if thing.placed.tag]
         if only is not None and only not in tags:
@@ -82,7 +86,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         order = setting_order(side)
         drawing = view(job, side)
         cautions = _cautions(job, side)
-        steps = list(_steps(job, side, order, _rings(side)))
+        steps = list(_steps(job, side, order, _rings(side), driven))
         heights = [_LINE * lines_in(_plain(note), 165.0) + _PADDING for _, note in steps]
         warned = sum(_BOX + _BOXED * lines_in(each.text, _BOX_ROOM) for each in cautions)
         drawn = drawing.height + _CAPTION
@@ -153,7 +157,11 @@ def _cautions(job: Job, side: Side) -> list[Caution]:
 
 
 def _steps(
-    job: Job, side: Side, order: list[Standing], rings: dict[str, str]
+    job: Job,
+    side: Side,
+    order: list[Standing],
+    rings: dict[str, str],
+    driven: Mapping[str, Sequence[Driven]],
 ) -> Iterator[tuple[str, Note]]:
     high = [thing for thing in order if thing.low > 0]
     low = [thing for thing in order if thing.low == 0]
@@ -186,7 +194,7 @@ def _steps(
         yield rings[thing.holder], (
             f"Hang {label(thing.placed)}, its underside at ", thing.bottom,
             " above the floor, its left end ", _from_left(side, thing), " from the left.",
-            *_held(thing),
+            *_held(job, thing, driven),
         )  # fmt: skip
     for base in side.bases:
         yield "base", (
@@ -196,7 +204,7 @@ def _steps(
     for thing in low:
         yield rings[thing.holder], (
             f"Set {label(thing.placed)}, its left end ", _from_left(side, thing),
-            " from the left; shim to the line.", *_held(thing),
+            " from the left; shim to the line.", *_held(job, thing, driven),
         )  # fmt: skip
     for thing in side.things:
         if thing.placed.kind == "appliance":
@@ -265,12 +273,28 @@ def _from_left(side: Side, thing: Standing) -> Figure:
     return total(f"{thing.holder}.from_left", (Term(1, start), Term(1, at)))
 
 
-def _held(thing: Standing) -> Note:
-    """Which parts take the wall screws, by their role, and how many (common practice)."""
+def _held(job: Job, thing: Standing, driven: Mapping[str, Sequence[Driven]]) -> Note:
+    """Which parts take the wall screws and what it is joined to its neighbour with: as many as are
+    bought for it. Where the shop's text says nothing of it, as is common practice."""
+    said = []
+    for each in driven.get(thing.holder, ()):
+        title = job.supply.titles.get(each.setting.driven, words(each.setting.driven))
+        if each.neighbour:
+            said.append(
+                f" Clamp it to {each.holder}, faces in line, and join them: {each.count} ({title})."
+            )
+        elif each.setting.through:
+            names = listed(words(address) for address in each.parts)
+            where = ", the same at each stud" if each.setting.studs else ""
+            said.append(
+                f" Screws through the {names} into the wall: {each.count} ({title}){where}."
+            )
+    if said:
+        return ("".join(said),)
     unit = thing.placed.unit
-    names = [words(part.address) for part in unit.parts if part.role == "hanging"] if unit else []
-    if not names:
+    held_by = [words(part.address) for part in unit.parts if part.role == "hanging"] if unit else []
+    if not held_by:
         return ()
     return (
-        f" Wall screws through the {listed(names)}, one at each stud and never fewer than two.",
+        f" Wall screws through the {listed(held_by)}, one at each stud and never fewer than two.",
     )

@@ -25,6 +25,7 @@ from casewright.compiler.shop.priced import (
     percent,
     unread_words,
 )
+from casewright.compiler.shop.setting import set_with
 from casewright.compiler.shop.supply import Coat
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import Printing, printed
@@ -281,12 +282,20 @@ def _fasteners(job: Job) -> Iterator[Needed]:
         for joint in placed.unit.joints if placed.unit is not None else ():
             for each in joint.fasteners:
                 _add(uses.setdefault(each.name, {}), placed.address, Fraction(each.count))
+    setting: dict[str, int] = {}
+    for driven in set_with(job):
+        name = driven.setting.driven
+        _add(uses.setdefault(name, {}), driven.holder, Fraction(driven.count))
+        setting[name] = setting.get(name, 0) + driven.count
     for name, of in sorted(uses.items()):
         title = job.supply.titles.get(name, name.replace("_", " "))
         net = sum(of.values(), Fraction(0))
         bought = job.supply.how(name)
         waste = bought.waste if bought is not None else Fraction(0)
-        yield _row(job, "fasteners", name, title, "piece", of, Fraction(ceil(gross(net, waste))))
+        on_site = setting.get(name, 0)
+        note = f"{on_site} of them to set the units in the room" if on_site else ""
+        needed = Fraction(ceil(gross(net, waste)))
+        yield _row(job, "fasteners", name, title, "piece", of, needed, note=note)
 
 
 def _coats(job: Job) -> Iterator[Needed]:

@@ -17,7 +17,7 @@ from casewright.lang.shape import Statement, span_of
 from casewright.lang.source import Origin, Span
 
 SHOP_DATA: Final = frozenset(
-    ("saw", "offcut", "buy", "on_hand", "boards", "linear", "coat", "rates", "offer")
+    ("saw", "offcut", "buy", "on_hand", "boards", "linear", "coat", "rates", "offer", "setting")
 )
 """Rules of statements from which no part of a kitchen follows."""
 

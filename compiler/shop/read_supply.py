@@ -13,6 +13,7 @@ from casewright.compiler.shop.faults import faults_of, unread
 from casewright.compiler.shop.read_boards import read_boards
 from casewright.compiler.shop.read_linear import read_linear
 from casewright.compiler.shop.read_rates import read_rates
+from casewright.compiler.shop.read_settings import read_settings
 from casewright.compiler.shop.supply import Bought, Coat, OnHand, Supply
 from casewright.compiler.text.resolve import DATA, Program
 from casewright.lang.cells import Quantity
@@ -50,10 +51,12 @@ def read_supply(
         if (declaration := program.find(kind, name)) is not None
     }
     rates, rating = read_rates(program, reader, bought)
-    boards, linear = read_boards(reader), read_linear(reader)
+    boards, linear, settings = read_boards(reader), read_linear(reader), read_settings(reader)
     found = (*reader.findings, *rating)
     faulty = unread(program, (*known, *found))
-    return Supply(bought, on_hand, coats, titles, rates, boards, linear, faulty), found
+    return Supply(
+        bought, on_hand, coats, titles, rates, boards, linear, faulty, settings
+    ), found  # fmt: skip
 
 
 def _kept(found: Iterator[T | None]) -> Iterator[T]:

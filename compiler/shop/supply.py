@@ -94,6 +94,28 @@ class Linear:
 
 
 @frozen
+class Setting:
+    """What units are set in the room with: pieces of the fastener or fitting `driven`.
+
+    Through parts of the roles `through` into the wall; between neighbours, where parts of the
+    roles `between` (and `to`, where they differ) meet; or under what serves one of `under`. One
+    goes at `every` so many inches, or `studs` says that each stud takes some; never fewer than
+    `least`.
+    """
+
+    name: str
+    title: str
+    driven: str
+    through: tuple[str, ...]
+    between: tuple[str, ...]
+    to: tuple[str, ...]
+    under: tuple[str, ...]
+    studs: bool
+    every: Fraction | None
+    least: int
+
+
+@frozen
 class Coat:
     """What is spread on parts of some materials, or in joints of some fixings, `coats` times;
     `covers` is what a pack covers once."""
@@ -182,6 +204,7 @@ class Supply:
     boards: tuple[Boards, ...] = ()
     linear: tuple[Linear, ...] = ()
     unread: tuple[str, ...] = ()
+    settings: tuple[Setting, ...] = ()
 
     def how(self, name: str) -> Bought | None:
         """How a thing is bought, where the text says."""

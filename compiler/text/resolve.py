@@ -35,6 +35,7 @@ DECLARED = frozenset(
         "offcut",
         "lot",
         "linear",
+        "setting",
         "coat",
         "rates",
         "offer",

@@ -96,6 +96,32 @@ BUYING = (
         block=True,
     ),
     HeadRule(
+        "setting",
+        "what units are set in the room with: through, between or under what, and how many",
+        "a name",
+        1,
+        1,
+        clauses=(
+            one("with", "a fastener or a fitting", "what is driven or laid"),
+            ClauseRule(
+                "through", Takes.MANY, "roles", "through parts of these, to the wall", choices=ROLES
+            ),
+            ClauseRule(
+                "between", Takes.MANY, "roles", "where such parts of neighbours meet", choices=ROLES
+            ),
+            ClauseRule("to", Takes.MANY, "roles", "of one of them; of the other these",
+                       choices=ROLES),
+            ClauseRule(
+                "under", Takes.MANY, "roles", "under what serves these, and bases", choices=ROLES
+            ),
+            flag("studs", "at each stud, as the allowances say where they are and how many each"),
+            one("every", "a length", "one for so much, and one more"),
+            one("least", "a count", "never fewer for each"),
+            one("called", "words in quotes", "how papers name it"),
+        ),
+        block=True,
+    ),
+    HeadRule(
         "coat",
         "what is spread on parts or in joints: finish, glue",
         "a name",

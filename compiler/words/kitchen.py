@@ -54,6 +54,7 @@ KITCHEN = (
             "coat",
             "rates",
             "offer",
+            "setting",
             "allowances",
             "rule_pack",
         ),

@@ -29,14 +29,15 @@ from tests.buying.shops import CHOICES, TACK_ROOM, choices, tack_room
 
 @cache
 def estimated() -> tuple[Job, Estimate, Offer]:
-    """The tack room as it is, and its one offer."""
+    """The tack room as it is, and the first of its two offers."""
     job, work = tack_room()
     world, entry = open_project(TACK_ROOM)
     built = compile_job(world, entry)
     assert built.program is not None
-    ((offer,), findings) = offers(world, entry, built.program, built.findings)
+    ((offer, other), findings) = offers(world, entry, built.program, built.findings)
     assert findings == ()
     assert work.estimate is not None
+    assert other.lines == ("S2: drawer_base 24",)
     return job, work.estimate, offer
 
 

@@ -1,0 +1,121 @@
+"""What units are set in the room with: wall screws, screws between neighbours, shims.
+
+Nothing of it is in a unit's own joints, since it follows from where a unit stands and beside what.
+It is counted here alone; the buying list and the installer's pages print the same figures.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from attrs import frozen
+
+from casewright.compiler.model import Job, Part, Placed, Run
+from casewright.compiler.shop.supply import Setting
+
+SPACING, AT_STUD = "stud_spacing", "screws_at_stud"
+"""The allowances that say where studs are and how many screws each takes."""
+
+
+@frozen
+class Driven:
+    """So many pieces of one thing that set a unit: through its parts of these addresses, to the
+    `neighbour` (its address; empty for the wall or the floor)."""
+
+    setting: Setting
+    holder: str
+    parts: tuple[str, ...]
+    neighbour: str
+    count: int
+
+
+def set_with(job: Job) -> tuple[Driven, ...]:
+    """Everything that the units of a job are set with, run by run, in the order of the settings.
+    What one setting has joined, a later one leaves alone."""
+    return tuple(each for run in job.runs for each in _of_run(job, run))
+
+
+def _of_run(job: Job, run: Run) -> Iterator[Driven]:
+    units = [each for each in run.placed if each.kind == "unit" and each.unit is not None]
+    for setting in job.supply.settings:
+        if setting.through:
+            yield from (each for unit in units for each in _through(job, setting, unit))
+        if setting.under:
+            yield from _under(setting, run, units)
+    for left, right in pairwise(sorted(units, key=lambda each: each.at.value)):
+        if left.at.value + left.width.value == right.at.value:
+            yield from _between(job, left, right)
+
+
+def studs_met(job: Job, long: Fraction) -> int | None:
+    """How many studs something so long may meet at most; None where no allowance says."""
+    spacing = job.yardstick.allowances.get(SPACING)
+    return None if spacing is None or spacing.value <= 0 else int(long / spacing.value) + 1
+
+
+def _through(job: Job, setting: Setting, placed: Placed) -> Iterator[Driven]:
+    parts = _with_role(placed, setting.through)
+    count = sum(_along(job, setting, part.box.size("across")) for part in parts)
+    if count:
+        yield Driven(setting, placed.address, tuple(part.address for part in parts), "", count)
+
+
+def _along(job: Job, setting: Setting, long: Fraction) -> int:
+    """How many pieces something so long takes."""
+    if setting.every is not None:
+        return max(setting.least, int(-(-long // setting.every)) + 1)
+    studs = studs_met(job, long) if setting.studs else None
+    at_each = job.yardstick.allowances.get(AT_STUD)
+    if studs is None or at_each is None:
+        return setting.least
+    return max(setting.least, int(studs * at_each.value))
+
+
+def _under(setting: Setting, run: Run, units: list[Placed]) -> Iterator[Driven]:
+    """Under what stands on the floor: a base that several units share, or a unit by itself."""
+    on_floor = [
+        each
+        for each in units
+        if each.up.value == 0
+        and each.unit is not None
+        and each.unit.role in setting.under
+        and run.base_under(each) is None
+    ]
+    for each in (*run.bases, *on_floor):
+        every = setting.every
+        count = 0 if every is None else int(-(-each.width.value // every)) + 1
+        yield Driven(setting, each.address, (), "", max(setting.least, count))
+
+
+def _between(job: Job, left: Placed, right: Placed) -> Iterator[Driven]:
+    """The first setting whose parts of the two units meet."""
+    for setting in job.supply.settings:
+        for one, other in ((setting.between, setting.to or setting.between),
+                           (setting.to, setting.between)):  # fmt: skip
+            met = [
+                (part, beside, high)
+                for part in _with_role(left, one)
+                if part.box.across[1] >= left.width.value
+                for beside in _with_role(right, other)
+                if beside.box.across[0] <= 0
+                if (high := _shared(left, part, right, beside)) > 0
+            ]
+            if met:
+                part, _, high = max(met, key=lambda each: each[2])
+                count = _along(job, setting, high)
+                yield Driven(setting, left.address, (part.address,), right.address, count)
+                return
+
+
+def _with_role(placed: Placed, roles: tuple[str, ...]) -> list[Part]:
+    if placed.unit is None:
+        return []
+    return [part for part in placed.unit.parts if part.role in roles and not part.hardware]
+
+
+def _shared(left: Placed, part: Part, right: Placed, beside: Part) -> Fraction:
+    """How high two parts stand beside one another."""
+    (low, top), (other_low, other_top) = part.box.up, beside.box.up
+    return min(top + left.up.value, other_top + right.up.value) - max(
+        low + left.up.value, other_low + right.up.value
+    )
