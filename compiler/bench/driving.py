@@ -11,23 +11,29 @@ is thick, whichever is less: a driver's nose is about as wide as the stock it dr
 practice). Where the rest of the joint is covered, it may be.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
+from math import ceil, floor
 
 from attrs import frozen
 
 from casewright.compiler.joints.fastening import fastener_places, strip
 from casewright.compiler.joints.geometry import Block, Scale, Solid, along, overlap, replace, size
-from casewright.compiler.model import AXES, EDGES, Axis, Fixing, Joint, Part
+from casewright.compiler.joints.oblique import Body, prisms_of, reach_of, taken_of
+from casewright.compiler.model import AXES, EDGES, Axis, Fixing, Joint, Part, Slant
 
 
 @frozen
 class Standing:
-    """A part on a bench: its path, the least block around it, and its solid."""
+    """A part on a bench: its path, the least block around it and its solid, by its own axes; the
+    body it is in its unit, and whether it is `whole`: without a corner cut off."""
 
     path: str
     block: Block
     solid: Solid
+    slant: Slant | None
+    whole: bool
+    body: Callable[[], Body]
 
 
 @frozen
@@ -87,7 +93,7 @@ def hindrances(
 
 def _nose(scale: Scale, first: Part, second: Part, axis: Axis, area: Block) -> int:
     _, short = strip(axis, lambda each: size(area, each))
-    thick = (size(scale.block(part.box), part.thick_axis) for part in (first, second))
+    thick = (scale.whole(part.thick.value) for part in (first, second))
     return min(max(thick), size(area, short))
 
 
@@ -103,12 +109,34 @@ def _corridors(
             yield _aslant(scale, joint, first, face, needs, area)
 
 
+def _reach(scale: Scale, part: Part, joint: Joint, axis: Axis) -> tuple[int, int]:
+    """How far a part reaches along an axis of a joint's slant."""
+    if part.slant == joint.slant:
+        return along(scale.block(part.box), axis)
+    low, high = reach_of(prisms_of(part), joint.slant, axis)
+    return floor(low * scale.steps), ceil(high * scale.steps)
+
+
+def _taken(scale: Scale, joint: Joint, corridor: _Corridor, other: Standing) -> Iterator[Block]:
+    """What a standing part takes of a corridor, by the axes of the joint's slant."""
+    if other.whole and other.slant == joint.slant:
+        if overlap(other.block, corridor.block) is not None:
+            for piece in other.solid:
+                if (common := overlap(piece, corridor.block)) is not None:
+                    yield common
+        return
+    for box in taken_of(scale.box(corridor.block), joint.slant, other.body()):
+        ends = (end * scale.steps for axis in AXES for end in box.along(axis))
+        low_a, high_a, low_u, high_u, low_d, high_d = ends
+        yield (floor(low_a), ceil(high_a), floor(low_u), ceil(high_u), floor(low_d), ceil(high_d))
+
+
 def _straight(
     scale: Scale, joint: Joint, part: Part, side: int, needs: int, area: Block, nose: int
 ) -> _Corridor:
     """Room beyond the far face of `part`. It starts at the contact already, so that what stands
     in a cut of that part is met too."""
-    low, high = along(scale.block(part.box), joint.axis)
+    low, high = _reach(scale, part, joint, joint.axis)
     start, end = along(area, joint.axis)
     if side == 1:
         face, block = high, replace(area, joint.axis, end, high + needs)
@@ -125,7 +153,7 @@ def _aslant(
     scale: Scale, joint: Joint, part: Part, face_side: int, needs: int, area: Block
 ) -> _Corridor:
     """Room along the face of `part` at `face_side` of its thickness, back from the contact."""
-    low, high = along(scale.block(part.box), part.thick_axis)
+    low, high = _reach(scale, part, joint, part.thick_axis)
     start, end = along(area, joint.axis)
     away = -joint.side
     face = end if away == 1 else start
@@ -151,9 +179,8 @@ def _in_the_way(
     met = [
         (other.path, common)
         for other in standing
-        if other.path != corridor.skip and overlap(other.block, corridor.block) is not None
-        for piece in other.solid
-        if (common := overlap(piece, corridor.block)) is not None
+        if other.path != corridor.skip
+        for common in _taken(scale, joint, corridor, other)
     ]
     if not met:
         return None

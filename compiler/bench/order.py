@@ -19,6 +19,7 @@ among what stands at that moment (`driving.py`). Which of the two parts comes la
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from fractions import Fraction
+from functools import cache, partial
 
 from attrs import define
 
@@ -36,6 +37,7 @@ from casewright.compiler.joints.geometry import (
     volume,
     ways_blocked,
 )
+from casewright.compiler.joints.oblique import bars, has_corner_cut, prisms
 from casewright.compiler.model import (
     AXES,
     EDGES,
@@ -44,6 +46,7 @@ from casewright.compiler.model import (
     Joint,
     Order,
     Part,
+    Slant,
     Step,
     Way,
 )
@@ -103,7 +106,9 @@ class _Shop:
         for path, part in names.parts.items():
             solid = solid_of(part, self.scale)
             block = around(solid) if solid else self.scale.block(part.box)
-            self.bodies[path] = Standing(path, block, solid)
+            whole = not has_corner_cut(part)
+            body = cache(partial(prisms, part, solid, self.scale))
+            self.bodies[path] = Standing(path, block, solid, part.slant, whole, body)
         self.joints = joints
         self.joints_of = {path: [] for path in names.parts}
         for number, joint in enumerate(joints):
@@ -161,7 +166,12 @@ class _Shop:
         barred = _barred(body, standing.values())
         free = [end for end in _preferred(lies) if not barred & _bit(*end)]
         if free:
-            pressing = [self._pressing(self.joints[joint], standing) for joint in closing]
+            slant = _slant_of(body)
+            pressing = [
+                self._pressing(self.joints[joint], standing)
+                for joint in closing
+                if self.joints[joint].slant == slant
+            ]
             return Way(bring.thing, *max(free, key=pressing.count))
         self.blames.append(_no_way_in(self.names, order, bring.thing, body, standing.values()))
         return Way(bring.thing, "", 0)
@@ -193,9 +203,14 @@ def _lengths(joints: Iterable[Joint]) -> Iterator[Fraction]:
 def _barred(body: Iterable[Standing], standing: Iterable[Standing]) -> int:
     """The ways in that what stands bars to `body`, as bits of `ways_blocked`."""
     barred = 0
+    body = tuple(body)
+    slant = _slant_of(body)
     for part in body:
         block, solid = part.block, part.solid
         for other in standing:
+            if not _are_square(part, other, slant):
+                barred |= _barred_askew(part, other, slant)
+                continue
             # What the outlines of two parts don't bar, no piece of theirs does.
             could = ways_blocked(block, other.block)
             if could | barred == barred:
@@ -208,6 +223,25 @@ def _barred(body: Iterable[Standing], standing: Iterable[Standing]) -> int:
                         barred |= ways_blocked(piece, obstacle)
             if barred == EVERY_WAY:
                 return barred
+    return barred
+
+
+def _slant_of(body: Iterable[Standing]) -> Slant | None:
+    """By whose axes a thing comes in: its own, where all of it is turned alike."""
+    slants = {part.slant for part in body}
+    return slants.pop() if len(slants) == 1 else None
+
+
+def _are_square(part: Standing, other: Standing, slant: Slant | None) -> bool:
+    """Whether two parts lie as blocks by the axes that something comes in along."""
+    return part.slant == other.slant == slant and part.whole and other.whole
+
+
+def _barred_askew(part: Standing, other: Standing, slant: Slant | None) -> int:
+    barred = 0
+    for axis, side in WAYS:
+        if bars(part.body(), other.body(), slant, axis, side):
+            barred |= _bit(axis, side)
     return barred
 
 
@@ -256,7 +290,14 @@ def _most_in_the_way(
     """Of what bars this way (something does), the part that covers most of it."""
     bit = _bit(axis, side)
     covered: dict[str, int] = {}
+    slant = _slant_of(body)
     for other in standing:
+        askew = [part for part in body if not _are_square(part, other, slant)]
+        for part in askew:
+            if _barred_askew(part, other, slant) & bit:
+                covered[other.path] = covered.get(other.path, 0) + volume((other.block,))
+        if askew:
+            continue
         for obstacle in other.solid:
             for piece in (piece for part in body for piece in part.solid):
                 if ways_blocked(piece, obstacle) & bit:

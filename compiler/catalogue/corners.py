@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from casewright.compiler.catalogue.rule import Rule
+from casewright.compiler.catalogue.rule import Around, Rule
 from casewright.compiler.catalogue.runs import CORNER
 from casewright.lang.findings import Severity
 
@@ -50,6 +50,51 @@ RULES: Mapping[str, Rule] = {
         run sink_wall on north from left {
           S1: cupboard share
           S2: cupboard 30 return 30
+        }
+        """,
+    ),
+    "cut-corner-off": Rule(
+        doc="A cut corner lies at no corner of its part in plan, or takes all of it: it begins at "
+        "the two edges it names, goes through the part's whole height and leaves some of an edge.",
+        mend="Let its places across and deep begin at the edges it names, and leave up out.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          part shelf of board  up from bottom {
+            cut corner left front  across 30 from left  deep 10 from front
+          }
+          step shelf
+        }
+        """,
+        good="""
+        construction shop {
+          part shelf of board  up from bottom {
+            cut corner left front  across 10 from left  deep 10 from front
+          }
+          step shelf
+        }
+        """,
+    ),
+    "place-across-turn": Rule(
+        doc="A place of one space is named in another that is turned askew to it, as in a mouth "
+        "that looks across a corner: only heights are the same in both.",
+        mend="Name a length, or a thing of that space; bore what stands in the mouth itself.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          let middle = left + 8
+          mouth door_side  faces left_front  across 12 from left  deep 12 from front {
+            part post of board  up 20 from bottom  across from middle  deep 2 from front
+          }
+          step post
+        }
+        """,
+        good="""
+        construction shop {
+          mouth door_side  faces left_front  across 12 from left  deep 12 from front {
+            part post of board  up 20 from bottom  across from left + 8  deep 2 from front
+          }
+          step post
         }
         """,
     ),

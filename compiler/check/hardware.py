@@ -20,6 +20,7 @@ from casewright.compiler.check.site import (
     weight,
     words_of,
 )
+from casewright.compiler.joints.oblique import size_along
 from casewright.compiler.model import Assembly, Joint, Part, Unit
 from casewright.compiler.shop.yardstick import Goods
 from casewright.lang.cells import Quantity
@@ -282,7 +283,7 @@ def _comes_through(
         return None
     if first.hardware or second.hardware:
         return None
-    room = first.box.size(joint.axis) + second.box.size(joint.axis)
+    room = size_along(first, joint) + size_along(second, joint)
     for fasteners in joint.fasteners:
         goods = site.goods("fastener", fasteners.name)
         long = goods.figures.get("long") if goods is not None else None

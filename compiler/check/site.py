@@ -9,7 +9,7 @@ from attrs import define, evolve, field, frozen
 
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Assembly, Job, Part, Placed, Run, Unit, Wall
-from casewright.compiler.rooms.around import around_corner
+from casewright.compiler.rooms.around import across_corner, around_corner
 from casewright.compiler.shop.yardstick import Goods, Stands, Yardstick
 from casewright.lang.cells import LITERAL, NAMED, Quantity
 from casewright.lang.findings import Edit, Figure
@@ -156,6 +156,16 @@ class Site:
                 run, placed = around
                 found.append(Standing(placed, run, Stands(), Fraction(0), standing.low))
         return tuple(found)
+
+    @cached_property
+    def slanted(self) -> tuple[Standing, ...]:
+        """What stands in the mouths of units that look across a corner, each as seen before its own
+        and alone on a line of its own, from nought."""
+        return tuple(
+            Standing(placed, run, Stands(), Fraction(0), standing.low)
+            for standing in self.standings
+            for run, placed in across_corner(standing.run, standing.placed)
+        )
 
     @cached_property
     def walls(self) -> dict[str, Wall]:

@@ -132,7 +132,7 @@ def line_of(standing: Standing) -> Line | None:
 
 def movers(site: Site) -> Iterator[Mover]:
     """Everything that moves in the room."""
-    for standing in (*site.standings, *site.returns):
+    for standing in (*site.standings, *site.returns, *site.slanted):
         line = line_of(standing)
         if line is None or standing.placed.span in site.clashing:
             continue
@@ -149,7 +149,7 @@ def _of_unit(standing: Standing, line: Line) -> Iterator[Mover]:
     moving: tuple[Part | Assembly, ...] = (*unit.assemblies, *unit.parts)
     for each in moving:
         motion = each.motion
-        if motion is None or each.faces != "front":
+        if motion is None or each.faces != "front" or each.slant is not None:
             continue
         own = [pull for pull in pulls if each.opening and pull.opening == each.opening]
         if motion.kind == "about" and motion.edge in ("left", "right"):
@@ -248,7 +248,7 @@ def fixed_things(site: Site) -> Iterator[Fixed]:
     for wall in site.job.room.walls:
         if wall.origin is not None:
             yield from _of_wall(wall, ceiling)
-    for standing in (*site.standings, *site.returns):
+    for standing in (*site.standings, *site.returns, *site.slanted):
         line = line_of(standing)
         if line is None or standing.placed.kind == "space":
             continue
@@ -278,7 +278,7 @@ def _at_its_mouth(standing: Standing) -> Iterator[Part]:
     if unit is None:
         return
     for part in unit.parts:
-        if part.faces == "front" and (part.opening or not unit.mouths):
+        if part.faces == "front" and part.slant is None and (part.opening or not unit.mouths):
             yield part
 
 

@@ -11,7 +11,7 @@ from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.scope import Scope, twin
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing
-from casewright.compiler.facing import between, hole_in_unit
+from casewright.compiler.facing import are_askew, between, hole_in_unit
 from casewright.compiler.model import AXES, EDGES, Axis, Extent, Hole, Part
 from casewright.lang.cells import Quantity, add, divide, literal, negate, scale, subtract
 from casewright.lang.measure import Dimension
@@ -38,6 +38,13 @@ def holes_of(statement: Statement, scope: Scope) -> Bored | None:
     thing, face = found
     axis, side = EDGES[face]
     faces = scope.faces
+    if are_askew(thing.faces, faces):
+        raise fault(
+            "place-across-turn",
+            f"{thing.name.replace('_', ' ')} is turned otherwise than the mouth its holes are for",
+            statement.head.origin,
+            help="bore what stands in the mouth itself",
+        )
     flat = tuple(each for each in AXES if each != axis)
     first, second = (_places(statement, scope, each, thing) for each in flat)
     if len(first) * len(second) > MOST_HOLES:

@@ -12,7 +12,7 @@ from casewright.compiler.blame import Blame, Row, finding_at
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.values import Choice, Datum, Lengths, Missing, Value
-from casewright.compiler.model import Faces
+from casewright.compiler.facing import Look
 from casewright.compiler.text.resolve import DATA, Declaration, Program, reopen
 from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.cells import Cells, Cycle, Poisoned, Quantity, given, named
@@ -283,7 +283,7 @@ class DatumScope:
 
     build: Build
     mirrored: bool = False
-    faces: Faces = "front"
+    faces: Look = "front"
 
     def system_of(self, origin: Origin | None) -> System:
         return self.build.system_of(origin)

@@ -67,6 +67,9 @@ def filling_option(
             return read_option(statement, statement.value, holder.scope())
         if holder.declares(name):
             return holder.value(name, holder.scope(), leaf.origin, want)
+        unit = holder.outer.holder if holder.is_mouth and holder.outer is not None else None
+        if unit is not None and unit.declares(name):
+            return unit.value(name, unit.scope(), leaf.origin, want)
         raise fault(
             "option-unsaid",
             f"{name} of this {leaf.filling.name} is not chosen, and has no default",

@@ -73,8 +73,11 @@ class Gathered:
 
     def _open(self, holder: Holder, statement: Statement, scope: Scope) -> None:
         mouth = self.build.attempt(partial(holder.make, statement, scope))
-        if mouth is not None:
-            self.visit(mouth.inner)
+        if mouth is None:
+            return
+        inner = self.build.attempt(partial(getattr, mouth, "inner"))
+        if inner is not None:
+            self.visit(inner)
 
     def _require(self, statement: Statement, scope: Scope) -> None:
         if condition(statement.values[0], scope):

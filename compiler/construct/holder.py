@@ -9,7 +9,7 @@ from casewright.compiler.construct.build import MOST_TURNS, Build, too_many_turn
 from casewright.compiler.construct.chosen import named_in, option_of
 from casewright.compiler.construct.evaluate import condition, evaluate
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.mouths import faces_of, made_in, meeting, of_mouths
+from casewright.compiler.construct.mouths import extents_of, faces_of, made_in, meeting, of_mouths
 from casewright.compiler.construct.opening_tree import Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.scope import MOUTH, Scope, Turn, twin
@@ -17,7 +17,8 @@ from casewright.compiler.construct.sets import OF_MEMBERS, each_word, turns_of
 from casewright.compiler.construct.things import DIAGONALS, Thing, diagonal_of
 from casewright.compiler.construct.values import Missing, Several, Value
 from casewright.compiler.construct.wording import written
-from casewright.compiler.model import AXES, EDGES, Axis, Extent, Faces
+from casewright.compiler.facing import Look
+from casewright.compiler.model import AXES, EDGES, Axis, Extent
 from casewright.lang.cells import Quantity, negate, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, suggestion
@@ -61,7 +62,8 @@ class Holder:
     outer: Scope | None
     thing: Thing | None
     mirrored: bool
-    faces: Faces = "front"
+    _faces: Look | None = "front"
+    """None for a mouth's, until it is asked for: it may need what the unit's text says."""
     extents: Mapping[Axis, Extent] = field(factory=dict)
     index: dict[str, list[Declared]] = field(factory=dict)
     things: dict[object, Thing] = field(factory=dict)
@@ -71,6 +73,7 @@ class Holder:
     without: set[str] = field(factory=set)
     in_mouths: tuple[Statement, ...] = ()
     """The lines that each of its mouths reads in its own space, where it has more than a front."""
+    mouth_lines: tuple[Statement, ...] = ()
     _openings: Openings | None = None
 
     def __attrs_post_init__(self) -> None:
@@ -79,6 +82,7 @@ class Holder:
         if self.in_mouths:
             apart = {id(line) for line in self.in_mouths}
             self.body = tuple(line for line in self.body if id(line) not in apart)
+        self.mouth_lines = tuple(line for line in self.body if line.rule == MOUTH)
         self._declare(self.body, ())
 
     def _declare(self, body: tuple[Statement, ...], guards: tuple[Guard, ...]) -> None:
@@ -98,6 +102,14 @@ class Holder:
         return word in self.without or (outer is not None and outer.left_out(word))
 
     @property
+    def faces(self) -> Look:
+        """To where what it holds looks. Raises Fault where a mouth's own place has one."""
+        if self._faces is None:
+            assert self.thing is not None, "only a mouth is asked where it looks"
+            self._faces = faces_of(self.thing)
+        return self._faces
+
+    @property
     def is_mouth(self) -> bool:
         return self.thing is not None and self.thing.rule == MOUTH
 
@@ -115,10 +127,7 @@ class Holder:
 
     def mouths(self) -> "tuple[Holder, ...]":
         """Its mouths, where it has more than a front."""
-        if not self.in_mouths:
-            return ()
-        found = [line for line in self.body if line.rule == MOUTH]
-        return tuple(self.make(line, self.scope()).inner for line in found)
+        return tuple(self.make(line, self.scope()).inner for line in self.mouth_lines)
 
     def scope(self) -> Scope:
         return Scope(self, (), self.mirrored)
@@ -133,17 +142,19 @@ class Holder:
         )
 
     def extent(self, axis: Axis) -> Extent:
+        if self.is_mouth and self.thing is not None and not self.extents:
+            self.extents = extents_of(self.thing)
+        if axis in self.extents:
+            return self.extents[axis]
         if self.thing is not None:
             return self.thing.seen(axis, self.faces)
-        if axis not in self.extents:
-            # A unit's height and depth are worked out before anything lies in it.
-            raise fault(
-                "needs-itself",
-                f"the size of {self.name.replace('_', ' ')} needs what lies in it, and so itself",
-                None,
-                help="say high and depth by options and by the room",
-            )
-        return self.extents[axis]
+        # A unit's height and depth are worked out before anything lies in it.
+        raise fault(
+            "needs-itself",
+            f"the size of {self.name.replace('_', ' ')} needs what lies in it, and so itself",
+            None,
+            help="say high and depth by options and by the room",
+        )
 
     def edge(self, word: str) -> Quantity:
         axis, side = EDGES[word]
@@ -380,7 +391,7 @@ class Holder:
             mouth.scope,
             mouth,
             mouth.scope.mirrored,
-            faces_of(mouth),
+            None,
         )
 
     def opened_patterns(self) -> Iterator[str]:

@@ -8,6 +8,7 @@ from casewright.compiler.construct.opening_tree import Kind, Leaf, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Choice, Datum, Sides, Value
+from casewright.compiler.facing import side_of, slant_of
 from casewright.compiler.model import AXES, Blank, Extents, Opening, Part
 from casewright.compiler.model import Member as ModelMember
 from casewright.lang.cells import Quantity, subtract
@@ -76,8 +77,9 @@ def _opening(leaf: Leaf) -> Opening:
         {side: leaf.gap(side) for side in sides} if leaf.faced else {},
         _options_of(leaf),
         leaf.origin,
-        leaf.faces,
+        side_of(leaf.faces),
         leaf.load(),
+        slant_of(leaf.faces),
     )
 
 

@@ -1,6 +1,7 @@
 """The tree of openings: stacks, rows, what fills them, and what stands between two."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
@@ -14,7 +15,8 @@ from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.shares import divide_in_shares
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Missing, Spatial, Value
-from casewright.compiler.model import EDGES, Axis, Extent, Faces
+from casewright.compiler.facing import Look
+from casewright.compiler.model import EDGES, Axis, Extent
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import (
     Quantity,
@@ -56,8 +58,12 @@ class Member(Spatial):
         return self.parent.between().value > 0
 
     @property
-    def faces(self) -> Faces:
+    def faces(self) -> Look:
         return self.parent.faces
+
+    @property
+    def rounding(self) -> Fraction:
+        return self.parent.rounding
 
     def extent(self, axis: Axis) -> Extent:
         if axis == self.parent.axis:
@@ -117,8 +123,12 @@ class Node(Spatial):
         self.children: list[Node] = []
 
     @property
-    def faces(self) -> Faces:
+    def faces(self) -> Look:
         return self.openings.holder.faces
+
+    @property
+    def rounding(self) -> Fraction:
+        return self.build.rounding
 
     @property
     def build(self) -> Build:

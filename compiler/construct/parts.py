@@ -309,10 +309,52 @@ def _cuts(thing: Thing) -> tuple[Cut, ...]:
             )
             ranges.append(extent)
         extents = Extents(*ranges)
-        cuts.append(
-            Cut("cut", extents.box, "", _depth_of_cut(thing, extents), statement.head.origin)
-        )
+        clause = statement.clause("corner")
+        corner = _corner_of(thing, extents, clause, scope) if clause is not None else ()
+        kind = "corner" if corner else "cut"
+        depth = _depth_of_cut(thing, extents)
+        cuts.append(Cut(kind, extents.box, "", depth, statement.head.origin, corner))
     return tuple(cuts)
+
+
+def _corner_of(thing: Thing, cut: Extents, clause: Clause, scope: Scope) -> tuple[str, ...]:
+    """The two edges between which a corner of a part is cut off, across and then deep; it goes
+    through the part's whole height, and leaves something of one edge. Raises Fault."""
+    edges = tuple(sorted(edges_of(clause, scope), key=lambda edge: EDGES[edge][0]))
+    if [EDGES[edge][0] for edge in edges] != ["across", "deep"]:
+        raise fault(
+            "cut-corner-off",
+            "a corner lies between a left or right edge and a front or back one",
+            clause.origin,
+            help="for instance: corner left front",
+        )
+    taken, whole = cut.box, thing.extents().box
+    inside = taken.up == whole.up
+    for edge in edges:
+        axis, side = EDGES[edge]
+        (low, high), (least, most) = taken.along(axis), whole.along(axis)
+        inside &= least <= low < high <= most and (low == least if side < 0 else high == most)
+    if inside and (taken.across != whole.across or taken.deep != whole.deep):
+        return edges
+    axes: tuple[Axis, Axis] = ("across", "deep")
+    raise fault(
+        "cut-corner-off",
+        f"the cut corner of {thing.name.replace('_', ' ')} is no corner of it",
+        clause.origin,
+        rows=tuple(
+            row
+            for axis in axes
+            for row in (
+                Row(f"it takes, {axis}", _size_of(cut, axis).measure),
+                Row(f"{thing.name.replace('_', ' ')}, {axis}", thing.size(axis).measure),
+            )
+        ),
+        help="let it begin at the two edges it names, go through the whole height and leave some",
+    )
+
+
+def _size_of(extents: Extents, axis: Axis) -> Quantity:
+    return subtract(extents.along(axis).high, extents.along(axis).low)
 
 
 def _depth_of_cut(thing: Thing, cut: Extents) -> Quantity:

@@ -20,8 +20,8 @@ from casewright.compiler.construct.values import (
     Spatial,
     Value,
 )
-from casewright.compiler.facing import between, turned_place
-from casewright.compiler.model import AXES, EDGES, Faces
+from casewright.compiler.facing import Look, are_askew, between, turned_place
+from casewright.compiler.model import AXES, EDGES
 from casewright.lang.cells import Quantity, negate, subtract
 from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import in_words
@@ -87,7 +87,7 @@ class Scope:
         return self.holder.build
 
     @property
-    def faces(self) -> Faces:
+    def faces(self) -> Look:
         return self.holder.faces
 
     def system_of(self, origin: Origin | None) -> System:
@@ -128,7 +128,7 @@ class Scope:
             # Words face as the text is read here, in whichever holder they are found.
             word = twin(written) if self.mirrored and holder.declares(twin(written)) else written
             if holder.declares(word):
-                return self._here(holder.value(word, scope, origin, want), holder)
+                return self._here(holder.value(word, scope, origin, want), holder, written, origin)
             outer = holder.outer
             if outer is None:
                 break
@@ -147,11 +147,21 @@ class Scope:
             help=suggestion(written, self.known()),
         )
 
-    def _here(self, value: Value, holder: "Holder") -> Value:
-        """A value of another holder; a place that its text names is one of this space."""
+    def _here(self, value: Value, holder: "Holder", written: str, origin: Origin | None) -> Value:
+        """A value of another holder; a place that its text names is one of this space. Raises
+        Fault for one of a space that is turned askew."""
         if not isinstance(value, Quantity) or value.dimension is not Dimension.PLACE:
             return value
         axis = next(each for each in AXES if each == value.axis)
+        if are_askew(holder.faces, self.faces):
+            if axis == "up":
+                return value
+            raise fault(
+                "place-across-turn",
+                f"{written.replace('_', ' ')} is a place of a space that is turned otherwise",
+                origin,
+                help="say a thing of it, or a length",
+            )
         return turned_place(value, *between(holder.faces, self.faces, axis))
 
     def outside(self, of: str, word: str, origin: Origin | None) -> Value:
@@ -236,7 +246,8 @@ class Scope:
             inner = thing.inner
             wanted = word if inner.declares(word) else written
             if inner.declares(wanted):
-                return self._here(inner.value(wanted, inner.scope(), origin, want), inner)
+                found = inner.value(wanted, inner.scope(), origin, want)
+                return self._here(found, inner, written, origin)
             if self.build.is_made_elsewhere(wanted):
                 return Missing(f"{thing.name.replace('_', ' ')} has no {written.replace('_', ' ')}")
             known = {*EDGES, *AXES, *inner.index}

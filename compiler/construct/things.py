@@ -1,6 +1,7 @@
 """A part, a bought thing or an assembly as it is being worked out: where it lies, by cells."""
 
 from collections.abc import Callable, Mapping
+from fractions import Fraction
 from functools import partial
 from math import isqrt
 from typing import TYPE_CHECKING
@@ -12,8 +13,8 @@ from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.values import Choice, Datum, Spatial
-from casewright.compiler.facing import extents_in_unit
-from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents, Faces
+from casewright.compiler.facing import Look, extents_in_unit
+from casewright.compiler.model import AXES, EDGES, Axis, Extent, Extents
 from casewright.lang.cells import (
     Quantity,
     add,
@@ -69,8 +70,12 @@ class Thing(Spatial):
         self._sizes: dict[Axis, Quantity] = {}
 
     @property
-    def faces(self) -> Faces:
+    def faces(self) -> Look:
         return self.scope.holder.faces
+
+    @property
+    def rounding(self) -> Fraction:
+        return self.build.rounding
 
     @property
     def origin(self) -> Origin:
@@ -103,7 +108,7 @@ class Thing(Spatial):
         return Extents(self.extent("across"), self.extent("up"), self.extent("deep"))
 
     def in_unit(self) -> Extents:
-        """Where it lies in its unit."""
+        """Where it lies in its unit; what stands in a slanted mouth, in the space of that."""
         return extents_in_unit(self.faces, self.extent)
 
     def _clause_origin(self, axis: Axis) -> Origin:

@@ -29,6 +29,7 @@ from casewright.compiler.construct.parts import called, motion_of, part_of, role
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.construct.settings import unread
 from casewright.compiler.construct.things import Thing
+from casewright.compiler.facing import side_of, slant_of
 from casewright.compiler.joints.bored import in_bored_holes
 from casewright.compiler.joints.contact import make_contacts
 from casewright.compiler.model import (
@@ -158,12 +159,15 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
 
 
 def _mouths(root: Holder) -> tuple[Mouth, ...]:
-    found = []
-    for mouth in root.mouths():
-        extents = root.build.attempt(mouth.thing.in_unit) if mouth.thing is not None else None
-        if extents is not None:
-            found.append(Mouth(mouth.name, mouth.faces, extents))
-    return tuple(found)
+    mouths = root.build.attempt(root.mouths) or ()
+    found = (root.build.attempt(partial(_mouth, mouth)) for mouth in mouths)
+    return tuple(mouth for mouth in found if mouth is not None)
+
+
+def _mouth(mouth: Holder) -> Mouth:
+    assert mouth.thing is not None, "a mouth is a placed thing"
+    extents = mouth.thing.in_unit()
+    return Mouth(mouth.name, side_of(mouth.faces), extents, slant_of(mouth.faces))
 
 
 def _frame(build: Build, wanted: Wanted, width: Quantity, high: Quantity, depth: Quantity) -> Unit:
@@ -339,7 +343,8 @@ def _assembly(
         tuple(inside[0]),
         tuple(inside[1]),
         thing.origin,
-        thing.faces,
+        side_of(thing.faces),
+        slant_of(thing.faces),
     )
 
 

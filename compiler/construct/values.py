@@ -1,12 +1,13 @@
 """What an expression can be worth, besides a quantity or yes and no."""
 
 from abc import ABC, abstractmethod
+from fractions import Fraction
 from typing import Protocol
 
 from attrs import frozen
 
-from casewright.compiler.facing import between, turned_extent
-from casewright.compiler.model import Axis, Extent, Faces
+from casewright.compiler.facing import Look, are_askew, between, range_across, turned_extent
+from casewright.compiler.model import Axis, Extent
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import Dimension, System
@@ -22,13 +23,23 @@ class Spatial(ABC):
 
     @property
     @abstractmethod
-    def faces(self) -> Faces:
+    def faces(self) -> Look:
         """To which side of the unit that mouth looks."""
 
-    def seen(self, axis: Axis, faces: Faces) -> Extent:
-        """Where it lies along `axis` as seen before a mouth that looks to a side."""
-        if faces == self.faces:
+    @property
+    @abstractmethod
+    def rounding(self) -> Fraction:
+        """To what a place is rounded that a turn makes, inches."""
+
+    def seen(self, axis: Axis, faces: Look) -> Extent:
+        """Where it lies along `axis` as seen before a mouth that looks somewhere."""
+        if faces == self.faces or (axis == "up" and are_askew(faces, self.faces)):
             return self.extent(axis)
+        if are_askew(faces, self.faces):
+            looks = (self.faces, faces)
+            return range_across(
+                self.extent("across"), self.extent("deep"), looks, axis, self.rounding
+            )
         own, sign = between(faces, self.faces, axis)
         return turned_extent(self.extent(own), axis, sign)
 
@@ -117,7 +128,7 @@ class Reading(Protocol):
         ...
 
     @property
-    def faces(self) -> Faces:
+    def faces(self) -> Look:
         """To which side of the unit the mouth looks that it is read in."""
         ...
 

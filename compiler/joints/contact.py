@@ -27,11 +27,11 @@ from casewright.compiler.joints.geometry import (
     overlap,
     scale_of,
     shared,
-    size,
     solid_of,
 )
 from casewright.compiler.joints.groove import Groove, NoGroove, entry, make_groove, runs_through
 from casewright.compiler.joints.misfits import (
+    apart_across_turns,
     loose,
     no_entry,
     no_stock,
@@ -39,13 +39,16 @@ from casewright.compiler.joints.misfits import (
     same_space,
     too_close,
 )
+from casewright.compiler.joints.oblique import Body, are_askew, met, prisms, space_shared
 from casewright.compiler.model import (
     Assembly,
     Axis,
+    Box,
     Fasteners,
     Fixing,
     Joint,
     Part,
+    Slant,
     Wish,
 )
 
@@ -107,13 +110,15 @@ def _apart(paths: tuple[str, ...], alike: tuple[tuple[str, ...], ...]) -> Iterat
 @define
 class _Body:
     """A part while its grooves are made: `stated` is its solid after the cuts the text states,
-    `solid` after the grooves too."""
+    `solid` after the grooves too; `standing` is that with its corners cut off, as it stands in its
+    unit, once all grooves are made."""
 
     part: Part
     block: Block
     stated: Solid
     solid: Solid
     grooves: list[Groove] = field(factory=list)
+    standing: Body = ()
 
 
 @define(init=False)
@@ -131,7 +136,7 @@ class _Bench:
     blames: list[Blame]
     tied: list[Pair]
     silent: set[frozenset[str]]
-    rows: dict[tuple[int, int], tuple[Fasteners, ...]]
+    rows: dict[tuple[Fraction, int], tuple[Fasteners, ...]]
     refused_fixings: set[str]
 
     def __init__(
@@ -184,7 +189,7 @@ class _Bench:
 
     def _taken(self, pair: Pair) -> Solid:
         first, second = self._of(pair)
-        if overlap(first.block, second.block) is None:
+        if are_askew(first.part, second.part) or overlap(first.block, second.block) is None:
             return ()
         return shared(first.stated, (second.block,))
 
@@ -197,7 +202,8 @@ class _Bench:
             return None
         groove = make_groove(self.scale, first.part, second.part, second.block, taken, way, wish)
         second.grooves.append(groove)
-        return self._joint(pair, wish, "groove", way[0], way[1], taken, groove)
+        area = self.scale.box(taken)
+        return self._joint(pair, wish, "groove", way[0], way[1], area, groove, second.part.slant)
 
     def cut_grooves(self) -> None:
         """Cuts all grooves, and looks for stock behind them; a part is reported once."""
@@ -210,6 +216,14 @@ class _Bench:
                     self.blames.append(no_stock(body.part, groove, body.grooves))
                     break
 
+    def _standing(self, body: _Body) -> Body:
+        if not body.standing:
+            body.standing = prisms(body.part, body.solid, self.scale)
+        return body.standing
+
+    def _shared_askew(self, one: _Body, other: _Body) -> Box | None:
+        return space_shared(self._standing(one), self._standing(other))
+
     def touch_all(self, wish: Wish) -> Iterator[Joint]:
         """The joints of a wish `to`."""
         for pairs in self._groups(wish):
@@ -217,17 +231,34 @@ class _Bench:
             crowded = []
             for pair in pairs:
                 first, second = self._of(pair)
+                if are_askew(first.part, second.part):
+                    one, other = self._standing(first), self._standing(second)
+                    if space_shared(one, other) is not None:
+                        crowded.append(pair)
+                    elif (lies := met(first.part, one, second.part, other)) is not None:
+                        found = True
+                        yield self._touching(
+                            pair, wish, lies.axis, lies.side, lies.area, lies.slant
+                        )
+                    continue
                 if max(gaps(first.block, second.block)) > 0:
                     continue
                 if shared(first.solid, second.solid):
                     crowded.append(pair)
-                elif (met := contact(first.solid, second.solid)) is not None:
+                elif (lie := contact(first.solid, second.solid)) is not None:
                     found = True
-                    yield self._joint(pair, wish, "butt", met.axis, met.side, met.area, None)
+                    area = self.scale.box(lie.area)
+                    slant = first.part.slant
+                    yield self._touching(pair, wish, lie.axis, lie.side, area, slant)
             if not found:
                 self.tied.extend(crowded)
                 if not crowded:
                     self._miss(pairs, wish)
+
+    def _touching(
+        self, pair: Pair, wish: Wish, axis: Axis, side: int, area: Box, slant: Slant | None
+    ) -> Joint:
+        return self._joint(pair, wish, "butt", axis, side, area, None, slant)
 
     def _joint(
         self,
@@ -236,8 +267,9 @@ class _Bench:
         kind: Literal["butt", "groove"],
         axis: Axis,
         side: int,
-        block: Block,
+        area: Box,
         groove: Groove | None,
+        slant: Slant | None,
     ) -> Joint:
         return Joint(
             pair[0],
@@ -245,21 +277,22 @@ class _Bench:
             kind,
             axis,
             side,
-            self.scale.box(block),
+            area,
             None if groove is None else groove.cut.depth,
             wish.fixing,
-            self._fasteners(block, axis, wish),
+            self._fasteners(area, axis, wish),
             wish.origin,
+            slant,
         )
 
-    def _fasteners(self, area: Block, axis: Axis, wish: Wish) -> tuple[Fasteners, ...]:
+    def _fasteners(self, area: Box, axis: Axis, wish: Wish) -> tuple[Fasteners, ...]:
         fixing = wish.fixing
         if fixing is None:
             return ()
-        long, _ = strip(axis, lambda each: size(area, each))
-        key = size(area, long), id(fixing)
+        long, _ = strip(axis, area.size)
+        length = area.size(long)
+        key = length, id(fixing)
         if key not in self.rows:
-            length = self.scale.inches(key[0])
             refused = self._refuses(length, fixing, wish)
             self.rows[key] = () if refused else fasteners_of(length, fixing)
         return self.rows[key]
@@ -280,6 +313,10 @@ class _Bench:
         if not pairs:
             return
         self.tied.extend(pairs)
+        if any(are_askew(*(body.part for body in self._of(pair))) for pair in pairs):
+            first, second = self._of(pairs[0])
+            self.blames.append(apart_across_turns(first.part, second.part, wish))
+            return
         first, second = min(
             (self._of(pair) for pair in pairs),
             key=lambda two: max(gaps(two[0].block, two[1].block)),
@@ -291,24 +328,43 @@ class _Bench:
     def find_overlaps(self) -> None:
         """Reports every two solids that still share space after all cuts and grooves."""
         place = {path: number for number, path in enumerate(self.bodies)}
-        standing: list[_Body] = []
-        found: list[tuple[int, int, Block]] = []
-        for body in sorted(self.bodies.values(), key=lambda each: each.block[0]):
-            start = body.block[0]
-            standing = [each for each in standing if each.block[1] > start]
-            for other in standing:
-                if overlap(body.block, other.block) is None:
-                    continue
-                common = shared(body.solid, other.solid)
+        found: dict[tuple[int, int], Box] = {}
+        for body, other in self._near():
+            common = self._common(body, other)
+            if common is not None and {body.part.path, other.part.path} not in self.silent:
                 one, two = sorted((place[body.part.path], place[other.part.path]))
-                if common and {body.part.path, other.part.path} not in self.silent:
-                    found.append((one, two, around(common)))
-            standing.append(body)
+                found[one, two] = common
         bodies = list(self.bodies.values())
-        for one, two, block in sorted(found):
-            self._report_overlap(bodies[one].part, bodies[two].part, block)
+        for one, two in sorted(found):
+            self._report_overlap(bodies[one].part, bodies[two].part, found[one, two])
 
-    def _report_overlap(self, one: Part, two: Part, common: Block) -> None:
+    def _near(self) -> Iterator[tuple[_Body, _Body]]:
+        """Every two bodies that may share space: those of one turn whose ranges across meet, and
+        all of different turns."""
+        standing: dict[Slant | None, list[_Body]] = {}
+        for body in sorted(self.bodies.values(), key=lambda each: each.block[0]):
+            start, slant = body.block[0], body.part.slant
+            near = [each for each in standing.get(slant, ()) if each.block[1] > start]
+            yield from ((body, other) for other in near)
+            standing[slant] = [*near, body]
+        turned = [body for body in self.bodies.values() if body.part.slant is not None]
+        for body in turned:
+            for other in self.bodies.values():
+                if other.part.slant is None or (
+                    other.part.slant != body.part.slant and other.part.path < body.part.path
+                ):
+                    yield body, other
+
+    def _common(self, one: _Body, other: _Body) -> Box | None:
+        """A box around the space that two bodies share."""
+        if one.part.slant == other.part.slant and overlap(one.block, other.block) is None:
+            return None
+        if are_askew(one.part, other.part):
+            return self._shared_askew(one, other)
+        common = shared(one.solid, other.solid)
+        return self.scale.box(around(common)) if common else None
+
+    def _report_overlap(self, one: Part, two: Part, common: Box) -> None:
         touching = tuple(
             wish
             for wish in self.wishes
@@ -317,7 +373,7 @@ class _Bench:
                 {one.path, two.path} == set(pair) for group in self._groups(wish) for pair in group
             )
         )
-        self.blames.append(same_space(one, two, common, touching, self.scale))
+        self.blames.append(same_space(one, two, common, touching))
 
     def find_loose(self, joints: list[Joint]) -> None:
         """Reports every group of parts that no chain of joints ties to the rest of the unit."""

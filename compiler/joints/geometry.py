@@ -154,9 +154,11 @@ def _less_one(block: Block, cut: Block) -> Solid:
 
 
 def solid_of(part: Part, scale: Scale) -> Solid:
-    """A part's box less all its cuts and grooves."""
+    """A part's box less all its cuts and grooves, by its own axes; a corner that is cut off is no
+    block, and is still there (`oblique.prisms` takes it)."""
     block = (scale.block(part.box),)
-    return less(block, (scale.block(cut.box) for cut in part.cuts)) if part.cuts else block
+    cuts = [cut for cut in part.cuts if cut.kind != "corner"]
+    return less(block, (scale.block(cut.box) for cut in cuts)) if cuts else block
 
 
 @frozen

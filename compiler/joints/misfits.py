@@ -4,7 +4,7 @@ from casewright.compiler.blame import Blame, Row, finding_at
 from casewright.compiler.joints.fastening import MOST_FASTENERS
 from casewright.compiler.joints.geometry import Block, Scale, along, gaps, replace, shared, size
 from casewright.compiler.joints.groove import Groove, NoGroove
-from casewright.compiler.model import AXES, EDGES, Axis, Fixing, Part, Wish
+from casewright.compiler.model import AXES, EDGES, Axis, Box, Fixing, Part, Wish
 from casewright.lang.measure import Dimension, Measure, length
 
 
@@ -129,17 +129,30 @@ def too_close(fixing: Fixing, wish: Wish) -> Blame:
     )
 
 
-def same_space(
-    one: Part, two: Part, common: Block, wishes: tuple[Wish, ...], scale: Scale
-) -> Blame:
+def apart_across_turns(first: Part, second: Part, wish: Wish) -> Blame:
+    """A join of two parts that aren't square to one another, or have corners cut off, and don't
+    meet as it says."""
+    verb = "enter" if wish.way == "into" else "touch"
+    one, other = first.address, second.address
+    help = f"let a face of {one} lie on a face of {other}, within 1/1000"
+    if wish.way == "into":
+        help = "say `to`: what is turned, or has a corner cut off, enters nothing askew to it"
+    return finding_at(
+        wish.origin,
+        f"joint-does-not-{verb}",
+        f"{one} does not {verb} {other}",
+        labels=((first.origin, one), (second.origin, other)),
+        help=help,
+    )
+
+
+def same_space(one: Part, two: Part, common: Box, wishes: tuple[Wish, ...]) -> Blame:
     """Two solids in one space; `wishes` are those that say they only touch."""
     return finding_at(
         two.origin,
         "parts-overlap",
         f"{two.address} and {one.address} stand in the same space",
-        rows=tuple(
-            Row(f"shared {axis}", length(scale.inches(size(common, axis)))) for axis in AXES
-        ),
+        rows=tuple(Row(f"shared {axis}", length(common.size(axis))) for axis in AXES),
         labels=(
             (one.origin, one.address),
             *((wish.origin, "says that they touch") for wish in wishes),

@@ -21,6 +21,7 @@ from casewright.compiler.model.space import (
     Extents,
     Faces,
     Range,
+    Slant,
     Spot,
 )
 from casewright.compiler.model.unit import Member, Mouth, Opening, Unit
@@ -61,6 +62,7 @@ __all__ = [
     "Run",
     "Saw",
     "Scribe",
+    "Slant",
     "Spot",
     "Step",
     "Stock",

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from casewright.compiler.model.materials import Fixing
 from casewright.compiler.model.parts import Motion
-from casewright.compiler.model.space import Axis, Box, Extents, Faces
+from casewright.compiler.model.space import Axis, Box, Extents, Faces, Slant
 from casewright.lang.cells import Quantity
 from casewright.lang.source import Origin
 
@@ -44,7 +44,8 @@ class Fasteners:
 class Joint:
     """A contact between two parts (paths). `axis` is square to the contact; `side` is 1 if the
     second part lies towards high along it. `area` is flat along `axis` for a butt (the largest
-    rectangle over which both parts touch throughout), and the overlap for a groove."""
+    rectangle over which both parts touch throughout), and the overlap for a groove. Where a part
+    is turned, `axis` and `area` are by the axes of the joint's `slant`."""
 
     first: str
     second: str
@@ -56,6 +57,7 @@ class Joint:
     fixing: Fixing | None
     fasteners: tuple[Fasteners, ...]
     origin: Origin | None
+    slant: Slant | None = None
 
 
 @frozen
@@ -112,3 +114,4 @@ class Assembly:
     assemblies: tuple[str, ...]
     origin: Origin | None
     faces: Faces = "front"
+    slant: Slant | None = None

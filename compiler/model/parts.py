@@ -5,7 +5,7 @@ from typing import Literal
 from attrs import frozen
 
 from casewright.compiler.model.materials import Banding, Material
-from casewright.compiler.model.space import Axis, Box, Extents, Faces
+from casewright.compiler.model.space import Axis, Box, Extents, Faces, Slant
 from casewright.lang.cells import Quantity
 from casewright.lang.source import Origin
 
@@ -14,8 +14,10 @@ from casewright.lang.source import Origin
 class Cut:
     """Material taken from a part's box: a stated cut, or the groove a joint makes.
 
-    `kind` is "cut" or "groove"; `by` is the address of the part that enters a groove, else empty.
-    `depth` is measured square to the face it is made from.
+    `kind` is "cut", "corner" or "groove"; `by` is the address of the part that enters a groove,
+    else empty. `depth` is measured square to the face it is made from. Of a "corner" only the half
+    of the box at the part's own corner in plan is taken: from one to the other of the two edges
+    that `corner` names, across and then deep.
     """
 
     kind: str
@@ -23,6 +25,7 @@ class Cut:
     by: str
     depth: Quantity
     origin: Origin | None
+    corner: tuple[str, ...] = ()
 
 
 @frozen
@@ -57,7 +60,8 @@ class Part:
     the unit. Length runs along the stated grain, without grain along the longer side; crosscut
     gives the length, rip the width. `length`, `width`, `thick` are finished, `cut_*` what is sawn
     (finished, less counted bands, plus trim that was asked for). `hardware` marks a bought thing
-    that takes up room (a slide): it is on no cut list.
+    that takes up room (a slide): it is on no cut list. What stands in a mouth across a corner has
+    its extents, cuts and holes by the axes of that mouth, its `slant`; all else is in its unit's.
     """
 
     path: str
@@ -85,9 +89,11 @@ class Part:
     blank: str
     origin: Origin | None
     faces: Faces = "front"
+    slant: Slant | None = None
 
     @property
     def box(self) -> Box:
+        """Where it lies by its own axes: those of its slant, or of its unit."""
         return self.extents.box
 
 

@@ -33,6 +33,34 @@ Direction = tuple[Fraction, Fraction]
 
 
 @frozen
+class Slant:
+    """A space turned about the upright axis: that of a mouth which looks across a corner.
+
+    Its zero lies at `across` and `deep` of its unit, inches, and its own across axis runs along
+    `direction` there (exact: a rational point of the unit circle); heights are the unit's.
+    """
+
+    mouth: str
+    across: Fraction
+    deep: Fraction
+    direction: Direction
+
+    def in_unit(self, across: Fraction, deep: Fraction) -> tuple[Fraction, Fraction]:
+        """A place of this space as one of its unit, exactly."""
+        cosine, sine = self.direction
+        return (
+            self.across + cosine * across - sine * deep,
+            self.deep + sine * across + cosine * deep,
+        )
+
+    def here(self, across: Fraction, deep: Fraction) -> tuple[Fraction, Fraction]:
+        """A place of its unit as one of this space, exactly."""
+        cosine, sine = self.direction
+        right, back = across - self.across, deep - self.deep
+        return cosine * right + sine * back, cosine * back - sine * right
+
+
+@frozen
 class Box:
     """A box with its faces square to the axes; each range is (low, high)."""
 

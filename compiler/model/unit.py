@@ -8,7 +8,7 @@ from attrs import field, frozen
 from casewright.compiler.blame import Blame
 from casewright.compiler.model.bench import Assembly, Joint, Step
 from casewright.compiler.model.parts import Blank, Part
-from casewright.compiler.model.space import Extent, Extents, Faces
+from casewright.compiler.model.space import Extent, Extents, Faces, Slant
 from casewright.lang.cells import Quantity
 from casewright.lang.source import Origin
 
@@ -34,15 +34,18 @@ class Opening:
     origin: Origin | None
     faces: Faces = "front"
     load: Quantity | None = None
+    slant: Slant | None = None
 
 
 @frozen
 class Mouth:
-    """Where a unit is open that isn't open to its front alone: to which side, and its box."""
+    """Where a unit is open that isn't open to its front alone: to which side, and its box. One that
+    looks across a corner runs from corner to corner of that box, by the axes of its `slant`."""
 
     name: str
     faces: Faces
     extents: Extents
+    slant: Slant | None = None
 
 
 @frozen

@@ -1,4 +1,4 @@
-"""A corner unit as it stands along the wall around its corner: turned by a quarter, exactly.
+"""A corner unit as it stands along the wall around its corner, or across it: turned, exactly.
 
 What checks and papers know of a unit, they know as seen before its front. The leg around the corner
 is looked at the same way by whoever stands before its own mouth: this is the unit turned until that
@@ -28,11 +28,15 @@ from casewright.compiler.model import (
     Placed,
     Return,
     Run,
+    Slant,
     Spot,
     Unit,
 )
+from casewright.compiler.plane import PLAY
+from casewright.compiler.rooms.angles import turned
 from casewright.compiler.rooms.room import plan_point
 from casewright.lang.cells import Quantity, literal, negate, subtract
+from casewright.lang.measure import nearest
 
 
 def around_corner(run: Run, placed: Placed) -> tuple[Run, Placed] | None:
@@ -59,7 +63,7 @@ def around_corner(run: Run, placed: Placed) -> tuple[Run, Placed] | None:
         placed=(),
         span=run.span,
     )
-    turned = evolve(
+    seen = evolve(
         placed,
         unit=_turned(unit, placed, returns),
         at=nothing,
@@ -68,7 +72,75 @@ def around_corner(run: Run, placed: Placed) -> tuple[Run, Placed] | None:
         scribe=None,
         returns=None,
     )
-    return evolve(line, placed=(turned,)), turned
+    return evolve(line, placed=(seen,)), seen
+
+
+def across_corner(run: Run, placed: Placed) -> tuple[tuple[Run, Placed], ...]:
+    """What stands in each mouth of a unit that looks across a corner, alone in a run of its own:
+    as whoever stands before that mouth sees it, and as far back as both legs of the unit reach."""
+    unit, returns = placed.unit, placed.returns
+    if unit is None or run.origin is None:
+        return ()
+    found = []
+    for mouth in unit.mouths:
+        if mouth.slant is not None:
+            legs = [placed.depth] if returns is None else [placed.depth, returns.depth]
+            depth = min(legs, key=lambda leg: leg.value)
+            found.append(_before(run, run.origin, placed, unit, mouth.slant, depth))
+    return tuple(found)
+
+
+def _before(
+    run: Run, origin: Spot, placed: Placed, unit: Unit, slant: Slant, depth: Quantity
+) -> tuple[Run, Placed]:
+    nothing = literal(0, label="the mouth's own zero")
+    width = _width_of(unit, slant)
+    across, deep = slant.in_unit(Fraction(0), depth.value)
+    x, y = plan_point(origin, run.direction, placed.at.value + across, placed.depth.value - deep)
+    line = evolve(
+        run,
+        start=nothing,
+        space=width,
+        origin=Spot(literal(x, label="plan x"), literal(y, label="plan y")),
+        direction=turned(slant.direction, run.direction),
+        depth=depth,
+        placed=(),
+    )
+    seen = evolve(
+        placed,
+        unit=in_its_mouth(unit, slant),
+        at=nothing,
+        width=width,
+        depth=depth,
+        scribe=None,
+        returns=None,
+    )
+    return evolve(line, placed=(seen,)), seen
+
+
+def _width_of(unit: Unit, slant: Slant) -> Quantity:
+    """From corner to corner of the box that a mouth across a corner has, rounded once."""
+    mouth = next(each for each in unit.mouths if each.slant == slant)
+    box = mouth.extents.box
+    far = slant.here(box.across[1], box.deep[0] if slant.direction[1] < 0 else box.deep[1])
+    return literal(nearest(far[0], PLAY), label="from leg to leg")
+
+
+def in_its_mouth(unit: Unit, slant: Slant) -> Unit:
+    """A unit with nothing but what stands in one of its mouths, by the axes of that one."""
+    return evolve(
+        unit,
+        parts=tuple(evolve(each, slant=None) for each in unit.parts if each.slant == slant),
+        assemblies=tuple(
+            evolve(each, slant=None) for each in unit.assemblies if each.slant == slant
+        ),
+        openings=tuple(evolve(each, slant=None) for each in unit.openings if each.slant == slant),
+        members=(),
+        joints=(),
+        steps=(),
+        blanks=(),
+        mouths=(),
+    )
 
 
 def looks_to(returns: Return) -> Faces:
@@ -146,7 +218,9 @@ class _Turner:
         return Box(*ranges)
 
     def cut(self, cut: Cut) -> Cut:
-        return evolve(cut, box=self.box(cut.box))
+        turned = [self.edge(edge) for edge in cut.corner]
+        corner = tuple(sorted(turned, key=lambda edge: EDGES[edge][0]))
+        return evolve(cut, box=self.box(cut.box), corner=corner)
 
     def joint(self, joint: Joint) -> Joint:
         axis, sign = between("front", self.faces, joint.axis)
@@ -188,9 +262,9 @@ def _turned(unit: Unit, placed: Placed, returns: Return) -> Unit:
         unit,
         width=returns.length,
         depth=returns.depth,
-        parts=tuple(turner.part(part) for part in unit.parts),
-        assemblies=tuple(turner.assembly(each) for each in unit.assemblies),
-        openings=tuple(turner.opening(each) for each in unit.openings),
+        parts=tuple(turner.part(part) for part in unit.parts if part.slant is None),
+        assemblies=tuple(turner.assembly(each) for each in unit.assemblies if each.slant is None),
+        openings=tuple(turner.opening(each) for each in unit.openings if each.slant is None),
         members=(),
         joints=(),
         steps=(),
@@ -198,6 +272,7 @@ def _turned(unit: Unit, placed: Placed, returns: Return) -> Unit:
         mouths=tuple(
             Mouth(each.name, turner.seen(each.faces), turner.extents(each.extents))
             for each in unit.mouths
+            if each.slant is None
         ),
     )
 

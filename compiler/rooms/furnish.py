@@ -416,11 +416,15 @@ def _return(slot: Slot, unit: Unit, binding: Binder) -> Return | None:
     mouth that looks along its run."""
     turn = slot.turn
     looks = "left" if turn is not None and turn.end == "right" else "right"
-    mouth = next((each for each in unit.mouths if each.faces == looks), None)
+    mouth = next((each for each in unit.mouths if each.faces == looks or each.slant), None)
     if turn is None or mouth is None:
         return None
     across = mouth.extents.across
     low, high = binding.bind(across.low), binding.bind(across.high)
+    if mouth.slant is not None:
+        # It runs from leg to leg: what is left of the unit beside it is the leg around the corner.
+        right = turn.end == "right"
+        low, high = (high, unit.width) if right else (literal(0, label="the unit's left"), low)
     depth = named(subtract(high, low), f"{slot.address}.return_depth")
     return Return(turn.end, turn.wall, turn.length, depth, turn.taken)
 

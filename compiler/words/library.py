@@ -30,7 +30,7 @@ LIBRARY = (
         clauses=(one("from", "a construction", "is that one, changed"),),
         options=True,
         block=True,
-        body=PATTERN_BODY,
+        body=("mouth", *PATTERN_BODY),
     ),
     HeadRule(
         "pattern",
@@ -205,9 +205,9 @@ LIBRARY = (
             ClauseRule(
                 "faces",
                 Takes.ONE,
-                "front, back, left or right",
-                "the side of the unit to which it is open",
-                choices=("front", "back", "left", "right"),
+                "front, back, left, right, or a corner",
+                "the side of the unit to which it is open, or the front corner it looks across",
+                choices=("front", "back", "left", "right", "left_front", "right_front"),
             ),
             ClauseRule(
                 "meets",
@@ -220,7 +220,7 @@ LIBRARY = (
         ),
         options=True,
         block=True,
-        body=("openings", "stack", "row", "note"),
+        body=("openings", "stack", "row", *PATTERN_BODY),
     ),
     HeadRule(
         "openings",
@@ -380,7 +380,15 @@ LIBRARY = (
         ),
         block=True,
     ),
-    HeadRule("cut", "a box taken from the part", clauses=EXTENTS, block=True),
+    HeadRule(
+        "cut",
+        "a box taken from the part",
+        clauses=(
+            *EXTENTS,
+            many("corner", "two edges", "only half of that box: a corner cut off in plan"),
+        ),
+        block=True,
+    ),
     HeadRule(
         "offers",
         "options of an assembly that may be chosen from outside",
