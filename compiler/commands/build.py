@@ -25,7 +25,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.compile import compile_job
     from casewright.compiler.explain import why
     from casewright.compiler.papers.pages import READERS
-    from casewright.compiler.papers.saving_pages import saving_lines
+    from casewright.compiler.papers.saving_pages import saving_lines, saving_members
     from casewright.compiler.shop.advise import advise
     from casewright.compiler.shop.offers import offers
     from casewright.compiler.shop.reckoning import shop_work
@@ -68,8 +68,10 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     write_folder(folder, files)
     if hard and work is not None and work.sheets.planned:
         kept_plans.write(kitchen, work)
-    written = {"folder": str(folder), "files": sorted(files)}
-    report(arguments, terminal, findings, compiled.progress, printing, written=written)
+    told: dict[str, object] = {"written": {"folder": str(folder), "files": sorted(files)}}
+    if advice is not None and work is not None and work.estimate is not None:
+        told["savings"] = saving_members(advice, work.estimate)
+    report(arguments, terminal, findings, compiled.progress, printing, **told)
     if arguments.form == "full":
         sentences = work.sentences if work is not None else ()
         if work is not None and work.partial:

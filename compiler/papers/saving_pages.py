@@ -6,7 +6,7 @@ from attrs import frozen
 
 from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages import Page
-from casewright.compiler.shop.priced import Advice, Estimate
+from casewright.compiler.shop.priced import Advice, Estimate, money
 
 SAY = (
     "For the owner alone. Before: check the rates. "
@@ -38,6 +38,8 @@ def said_of(advice: Advice, estimate: Estimate) -> str:
     tried = f"{plural(advice.tried, 'change')} tried one at a time, of a cost of {cost}"
     if advice.unbuilt:
         tried += f"; {advice.unbuilt} can't be built, planned and priced without a new fault"
+    if advice.less:
+        tried += f"; {advice.less} only leave parts out, and are no saving"
     return f"{tried}."
 
 
@@ -60,6 +62,27 @@ def saving_pages(advice: Advice | None, estimate: Estimate | None) -> Iterator[P
     )
 
 
+def saving_members(advice: Advice, estimate: Estimate) -> dict[str, object]:
+    """The same for other programs: amounts as exact decimals of the currency."""
+    places = estimate.rates.places
+
+    def amount(cents: int) -> str:
+        return money(cents, places).replace(",", "")
+
+    return {
+        "currency": estimate.rates.currency,
+        "cost": amount(advice.cost),
+        "tried": advice.tried,
+        "unbuilt": advice.unbuilt,
+        "less": advice.less,
+        "changes": [
+            {"saves": amount(each.cents), "words": each.words, "line": each.line,
+             "place": each.where or None}
+            for each in advice.savings
+        ],
+    }  # fmt: skip
+
+
 def saving_lines(advice: Advice, estimate: Estimate) -> tuple[str, ...]:
     """The same as lines of text."""
     rows = saving_rows(advice, estimate)
@@ -69,6 +92,6 @@ def saving_lines(advice: Advice, estimate: Estimate) -> tuple[str, ...]:
     lines = [f"What would save the most, in {estimate.rates.currency}:"]
     for row in rows:
         lines.append(f"  {row.saves:>{wide}}  {row.words}")
-        where = f"{row.where}  " if row.where else ""
+        where = f"{row.where}  " if row.where else "in a text of your own:  "
         lines.append(f"  {'':>{wide}}  {where}{row.line}")
     return (*lines, said_of(advice, estimate))

@@ -6,6 +6,7 @@ runs that have a share to take it up. A change that brings an error or a warning
 sums compared are costs (things, work and overhead): a price is rounded, and would hide a change.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
@@ -14,6 +15,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.compile import Compiled
 from casewright.compiler.model import Job, Material, Stock
+from casewright.compiler.shop.offered_lines import clause_span
 from casewright.compiler.shop.priced import Advice, Estimate, Saving
 from casewright.compiler.shop.supply import Price
 from casewright.compiler.shop.variations import (
@@ -24,12 +26,13 @@ from casewright.compiler.shop.variations import (
     outcome,
     priced,
 )
-from casewright.compiler.text.resolve import Program
+from casewright.compiler.text.load import STANDARD
+from casewright.compiler.text.resolve import Declaration, Program
 from casewright.compiler.world import World
 from casewright.lang.findings import Finding
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import Printing, printed
-from casewright.lang.shape import Statement, bare_word, span_of
+from casewright.lang.shape import Clause, Statement, bare_word, span_of
 from casewright.lang.source import Span
 from casewright.lang.tree import Number
 
@@ -66,12 +69,15 @@ def advise(
     """What would save the most in a kitchen whose estimate is `estimate`; `known` are the findings
     of the kitchen as it is."""
     best: dict[str, Saving] = {}
-    tried = unbuilt = 0
+    tried = unbuilt = less = 0
     for change, came in _outcomes(world, entry, compiled, known):
         tried += 1
         # What isn't planned or has no price would seem to be saved.
         if came.estimate is None or not _left_out(came.estimate) <= _left_out(estimate):
             unbuilt += 1
+            continue
+        if came.job is not None and compiled.job is not None and _less(compiled.job, came.job):
+            less += 1
             continue
         cents = estimate.cost - came.estimate.cost
         known_best = best.get(change.of)
@@ -79,7 +85,25 @@ def advise(
         if cents > 0 and (known_best is None or known_best.cents < cents):
             best[change.of] = Saving(change.words, change.line, _place(change.where), cents)
     savings = sorted(best.values(), key=lambda each: -each.cents)
-    return Advice(estimate.cost, tuple(savings[:NAMED]), tried, unbuilt)
+    return Advice(estimate.cost, tuple(savings[:NAMED]), tried, unbuilt, less)
+
+
+def _less(was: Job, now: Job) -> bool:
+    """Whether a kitchen has fewer parts of some role and more of none: to leave out pulls or
+    stretchers saves nothing that a customer would call a saving."""
+    had, has = _roles(was), _roles(now)
+    return any(has[role] < had[role] for role in had) and not any(
+        has[role] > had[role] for role in has
+    )
+
+
+def _roles(job: Job) -> Counter[str]:
+    return Counter(
+        part.role
+        for placed in job.placed
+        for part in (placed.unit.parts if placed.unit is not None else ())
+        if part.role
+    )
 
 
 def _left_out(estimate: Estimate) -> set[str]:
@@ -135,11 +159,30 @@ def _sheets(job: Job, program: Program) -> Iterator[tuple[_Change, Job]]:
                     f"sheet {material.name}",
                     f"{material.title} in sheets of {by.replace(' by ', ' × ')}, at the same price "
                     "by area",
-                    f"sheet {material.name}: stock {by}",
-                    span_of(clause.origin) if clause is not None else None,
+                    stock_line(declaration, clause, by),
+                    _own_place(span_of(clause.origin) if clause is not None else None),
                 ),
                 _in_sheets(job, material, old, Stock(size.width, size.length)),
             )
+
+
+def stock_line(declaration: Declaration | None, clause: Clause | None, by: str) -> str:
+    """The line that says another stock: the whole of a sheet of the library's, which a shop says
+    again in a text of its own."""
+    span = span_of(declaration.statement.origin) if declaration is not None else None
+    stock = clause_span(clause) if clause is not None else None
+    if declaration is None or declaration.level != STANDARD or span is None or stock is None:
+        name = declaration.name if declaration is not None else ""
+        return f"sheet {name}: stock {by}"
+    text = span.source.text
+    said = f"{text[span.start : stock.start]}stock {by}{text[stock.end : span.end]}"
+    lines = (" ".join(line.partition("#")[0].split()) for line in said.splitlines())
+    return "  ".join(line for line in lines if line)
+
+
+def _own_place(span: Span | None) -> Span | None:
+    """A place that a shop can change: nothing of the library's is."""
+    return None if span is not None and span.source.label.startswith("std ") else span
 
 
 def _in_sheets(job: Job, material: Material, old: Stock, new: Stock) -> Job:

@@ -42,7 +42,7 @@ def offered(program: Program, statement: Statement) -> Offered:
     """What an offer changes. Raises Impossible at the first line that can change nothing."""
     lines: list[str] = []
     edits: list[Edit] = []
-    options = [_text(_clause_span(each)) for each in statement.options]
+    options = [_text(clause_span(each)) for each in statement.options]
     built = statement.clause("built")
     if options or built is not None:
         by = bare_word(built.values[0]) if built is not None and built.values else ""
@@ -97,9 +97,9 @@ def _line(program: Program, line: Statement) -> Iterator[Edit]:
     if not line.clauses:
         raise Impossible(f"{line.rule} {line.name} says nothing of its own", here)
     for clause in line.clauses:
-        said = _clause_span(clause)
+        said = clause_span(clause)
         old = own.clause(clause.word)
-        where = _clause_span(old) if old is not None else None
+        where = clause_span(old) if old is not None else None
         if where is not None:
             yield Edit(where, said.text if said is not None else "")
         elif said is not None:
@@ -137,11 +137,11 @@ def _same_measure(program: Program, here: Span, there: Span) -> None:
         )
 
 
-def _clause_span(clause: Clause) -> Span | None:
+def clause_span(clause: Clause) -> Span | None:
     """A clause from its word to the end of its last value."""
     start = span_of(clause.origin)
     if start is None:
         return None
     ends = [start.end, *(span.end for each in clause.values if (span := span_of(each.origin)))]
-    ends += [span.end for each in clause.clauses if (span := _clause_span(each))]
+    ends += [span.end for each in clause.clauses if (span := clause_span(each))]
     return Span(start.source, start.start, max(ends))

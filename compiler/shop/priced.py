@@ -169,13 +169,14 @@ class Saving:
 
 @frozen
 class Advice:
-    """The changes that would save the most of a cost, the largest first; how many were tried, and
-    how many of those can't be built or bring a new fault."""
+    """The changes that would save the most of a cost, the largest first; how many were tried, how
+    many of those can't be built or bring a new fault, and how many only leave parts out."""
 
     cost: int
     savings: tuple[Saving, ...]
     tried: int
     unbuilt: int
+    less: int = 0
 
 
 def unread_words(places: Sequence[str]) -> str:

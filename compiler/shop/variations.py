@@ -59,6 +59,11 @@ class Outcome:
     estimate: Estimate | None
     fault: str = ""
 
+    @property
+    def job(self) -> Job | None:
+        """The kitchen as it would be."""
+        return self.compiled.job
+
 
 def edited(world: World, edits: Sequence[Edit]) -> Varied | None:
     """The project with some places of its texts said otherwise; None where two of them meet."""

@@ -5,19 +5,29 @@ sheets at 40.00; two panels of the wide sheet, one at 42.00; six pieces of ten m
 hour, 30.00; and 10 % overhead: 167.20.
 """
 
+import json
 from functools import cache
+from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 import pytest
 from attrs import evolve
+from jsonschema import Draft202012Validator
 
+from casewright.compiler.commands.world import InstalledLibrary, open_project
+from casewright.compiler.compile import compile_job
 from casewright.compiler.papers.press import Press
 from casewright.compiler.papers.saving_pages import saving_lines, saving_pages
-from casewright.compiler.shop.advise import advise
+from casewright.compiler.shop.advise import advise, stock_line
 from casewright.compiler.shop.priced import Advice, Estimate
 from casewright.compiler.shop.reckoning import shop_work
+from casewright.compiler.world import HeldWorld
+from casewright.lang.findings import Severity
 from casewright.lang.printing import Printing
-from tests.buying.shops import CHOICES, choices
+from casewright.lang.shape import span_of
+from casewright.lang.source import Span
+from tests.buying.shops import CHOICES, TACK_ROOM, choices
 from tests.commands.command_line import ran
 
 
@@ -86,6 +96,44 @@ def test_what_cannot_be_built_is_counted_and_never_told() -> None:
     assert not any("sideways" in each.line for each in advice.savings)
 
 
+def test_to_leave_parts_out_is_no_saving() -> None:
+    """As soon as the text says what the back is for, one back fewer is less of a kitchen."""
+    text = CHOICES.replace("deep from front_panel\n", "deep from front_panel  serves back\n")
+    assert text.count("serves back") == 1
+    world, built = choices(text)
+    advice = advise(world, "choices.case", built, estimate_of(text), built.findings)
+    assert advice.less == 1
+    assert not any("backs" in each.line for each in advice.savings)
+
+
+def test_the_line_of_a_sheet_of_the_library_is_whole_and_can_be_written_so() -> None:
+    world, entry = open_project(TACK_ROOM)
+    built = compile_job(world, entry)
+    assert built.program is not None
+    declaration = built.program.find("sheet", "half_ply")
+    assert declaration is not None
+    line = stock_line(declaration, declaration.statement.clause("stock"), "48 by 96")
+    texts = {"kitchen.case": f"use std edition 1\n{line}\n{CHOICES}".encode()}
+    other = compile_job(HeldWorld(texts, InstalledLibrary()), "kitchen.case")
+    assert [each.slug for each in other.findings if each.severity is Severity.ERROR] == []
+    assert other.program is not None
+    own = other.program.find("sheet", "half_ply")
+    assert own is not None
+    assert own.level < declaration.level
+    said, library = (
+        {each.word: span_of(each.values[0].origin) for each in of.statement.clauses}
+        for of in (own, declaration)
+    )
+    assert {word for word in library if words_of(said[word]) != words_of(library[word])} == {
+        "stock"
+    }
+
+
+def words_of(span: Span | None) -> str:
+    assert span is not None
+    return span.text
+
+
 def test_a_change_to_what_has_no_price_saves_nothing() -> None:
     """Without a price for the broad sheet fewer of it save nothing."""
     text = CHOICES.replace("  price broad 42 per sheet\n", "")
@@ -118,6 +166,16 @@ def test_the_command_says_it_and_writes_its_page(tmp_path: Path) -> None:
     result = ran("build", kitchen, "--advise", "-o", tmp_path / "out")
     assert "  55.00  backs: one in place of two\n" in result.out
     assert 'id="savings"' in (tmp_path / "out" / "book.html").read_text(encoding="utf-8")
+    told: Any = json.loads(
+        ran("build", kitchen, "--advise", "--as", "json", "-o", tmp_path / "told").out
+    )
+    schema = json.loads(files("casewright.lang").joinpath("findings.schema.json").read_text())
+    Draft202012Validator(schema).validate(told)
+    assert (told["savings"]["currency"], told["savings"]["cost"]) == ("USD", "167.20")
+    assert [(each["saves"], each["place"]) for each in told["savings"]["changes"]] == [
+        (saves, each.where)
+        for saves, each in zip(("55.00", "44.00", "42.61"), advised()[0].savings, strict=True)
+    ]
     plain = ran("build", kitchen, "-o", tmp_path / "plain")
     assert "save" not in plain.out
 
