@@ -8,7 +8,7 @@ from attrs import frozen
 
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import is_file, read_bounded
-from casewright.compiler.cutting.board_files import words_for
+from casewright.compiler.cutting.board_files import goods_of
 from casewright.compiler.cutting.plan_files import CERTIFICATE, FOLDER, PLAN, check_files
 from casewright.compiler.plan.words import headline
 from casewright.lang.plain_text import visible
@@ -85,5 +85,5 @@ def check(path: Path) -> Answer:
     )
     if checked is None:
         return Answer(name, "", said)
-    words = headline(checked.request, checked.plan, checked.verdict)
-    return Answer(name, words_for(name, words), said)
+    words = headline(checked.request, checked.plan, checked.verdict, goods_of(name))
+    return Answer(name, words, said)

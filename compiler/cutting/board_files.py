@@ -2,18 +2,17 @@
 
 from typing import Final
 
+from casewright.compiler.plan.words import SHEETS, Goods
+
 BOARDS: Final = "boards_"
 """How the name of a lumber plan's file begins: a sheet may be called as a lumber is."""
 
 LINEAR: Final = "linear_"
 """How the name of the plan of a linear list begins."""
 
-_GOODS: Final = {BOARDS: "board", LINEAR: "length"}
+_GOODS: Final = {BOARDS: Goods("board", "boards"), LINEAR: Goods("length", "lengths")}
 
 
-def words_for(name: str, words: str) -> str:
-    """What is said of the plan in the file of a name: of boards or lengths where it is of those."""
-    for prefix, goods in _GOODS.items():
-        if name.startswith(prefix):
-            return words.replace("sheet", goods)
-    return words
+def goods_of(name: str) -> Goods:
+    """What the plan in the file of a name counts."""
+    return next((goods for start, goods in _GOODS.items() if name.startswith(start)), SHEETS)

@@ -7,12 +7,25 @@ count is only told.
 from collections import Counter
 from fractions import Fraction
 
+from attrs import frozen
+
 from casewright.compiler.plan.request import Request
 from casewright.compiler.plan.tree import CutPlan
 from casewright.compiler.plan.verify import Verdict
 
 
-def headline(request: Request, plan: CutPlan, verdict: Verdict) -> str:
+@frozen
+class Goods:
+    """What is counted, one of it and several."""
+
+    one: str
+    many: str
+
+
+SHEETS = Goods("sheet", "sheets")
+
+
+def headline(request: Request, plan: CutPlan, verdict: Verdict, goods: Goods = SHEETS) -> str:
     """The plan's headline: the count of sheets and why fewer can't do, or what is open.
 
     Where the check found a fault, only that is said.
@@ -21,16 +34,15 @@ def headline(request: Request, plan: CutPlan, verdict: Verdict) -> str:
         return "this plan did not pass its check and must not be sawn"
     if len(request.stock) == 1:
         within = " in three stages" if verdict.staged else ""
-        return _count_words(int(verdict.cost), int(verdict.least), within)
-    return f"{sheets_in_words(request, plan)}; {_cost_words(request, verdict)}"
+        return _count_words(int(verdict.cost), int(verdict.least), within, goods)
+    return f"{sheets_in_words(request, plan)}; {_cost_words(request, verdict, goods)}"
 
 
-def _count_words(planned: int, least: int, within: str) -> str:
-    sheets = "sheet" if planned == 1 else "sheets"
+def _count_words(planned: int, least: int, within: str, goods: Goods) -> str:
     if planned == least:
         if planned == 1:
-            return "1 sheet"
-        return f"{planned} {sheets}, and {planned - 1} can't do{within}"
+            return f"1 {goods.one}"
+        return f"{planned} {goods.many}, and {planned - 1} can't do{within}"
     open_counts = [str(count) for count in range(least, planned)]
     verb = "is" if len(open_counts) == 1 else "are"
     listed = " and ".join(filter(None, [", ".join(open_counts[:-1]), open_counts[-1]]))
@@ -46,11 +58,11 @@ def sheets_in_words(request: Request, plan: CutPlan) -> str:
     return " and ".join(filter(None, [", ".join(parts[:-1]), *parts[-1:]]))
 
 
-def _cost_words(request: Request, verdict: Verdict) -> str:
+def _cost_words(request: Request, verdict: Verdict, goods: Goods) -> str:
     measure = "price" if request.stock[0].cost is not None else f"area in square {request.measure}"
     within = " in three stages" if verdict.staged else ""
     if verdict.cost == verdict.least:
-        return f"no other choice of sheets costs less{within} ({measure} {_figure(verdict.cost)})"
+        return f"no other choice of {goods.many} costs less{within} ({measure} {_figure(verdict.cost)})"
     return (
         f"{measure} {_figure(verdict.cost)}; less than {_figure(verdict.least)} is impossible"
         f"{within}; between them is open"

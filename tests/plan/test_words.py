@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 from attrs import evolve
 
+from casewright.compiler.cutting.board_files import goods_of
 from casewright.compiler.plan.plan import Planned, plan_sheets
 from casewright.compiler.plan.request import Piece, Problem, Request, Saw, Stock
 from casewright.compiler.plan.sawing import cuts_of, narrow_rips, settings, stacks
@@ -99,3 +100,25 @@ def test_sheets_alike_may_be_stacked() -> None:
     made, _ = plan_sheets(request)
     assert made is not None
     assert stacks(made.plan) == ((1, 2, 3),)
+
+
+def test_boards_and_lengths_are_counted_as_what_they_are() -> None:
+    """A stock whose name has the word in it keeps its name."""
+    made = planned()
+    stock = evolve(made.request.stock[0], name="sheet oak")
+    cheap = evolve(stock, name="short oak", length=Fraction(90))
+    many = evolve(made.request, stock=(stock, cheap))
+    plan = evolve(made.plan, sheets=tuple(evolve(s, stock="sheet oak") for s in made.plan.sheets))
+    for name, one, several in (
+        ("boards_oak", "board", "boards"),
+        ("linear_rail", "length", "lengths"),
+        ("oak", "sheet", "sheets"),
+    ):
+        goods = goods_of(name)
+        verdict = evolve(made.verdict, cost=Fraction(1), least=Fraction(1))
+        assert headline(made.request, made.plan, verdict, goods) == f"1 {one}"
+        verdict = evolve(verdict, cost=Fraction(3), least=Fraction(3))
+        assert headline(made.request, made.plan, verdict, goods).startswith(f"3 {several}, and")
+        said = headline(many, plan, verdict, goods)
+        assert "sheet oak; no other choice of" in said
+        assert f"choice of {several} costs less" in said
