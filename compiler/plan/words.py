@@ -62,7 +62,8 @@ def _cost_words(request: Request, verdict: Verdict, goods: Goods) -> str:
     measure = "price" if request.stock[0].cost is not None else f"area in square {request.measure}"
     within = " in three stages" if verdict.staged else ""
     if verdict.cost == verdict.least:
-        return f"no other choice of {goods.many} costs less{within} ({measure} {_figure(verdict.cost)})"
+        figure = f"{measure} {_figure(verdict.cost)}"
+        return f"no other choice of {goods.many} costs less{within} ({figure})"
     return (
         f"{measure} {_figure(verdict.cost)}; less than {_figure(verdict.least)} is impossible"
         f"{within}; between them is open"
