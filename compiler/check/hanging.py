@@ -13,6 +13,7 @@ from casewright.compiler.check.site import (
     parts,
     weight,
 )
+from casewright.compiler.joints.oblique import volume_of
 from casewright.compiler.model import Part, Unit
 from casewright.lang.findings import Figure, Severity
 from casewright.lang.measure import Dimension, Measure
@@ -26,7 +27,7 @@ HUNG = "wall_unit"
 
 def weight_of(site: Site, unit: Unit) -> Fraction | None:
     """What a unit weighs, in pounds, by the densities of its materials; None where one is not
-    known. Cuts and holes are left in, hardware out."""
+    known. Grooves and holes are left in, hardware out."""
     return weight_of_parts(site, unit.parts)
 
 
@@ -40,9 +41,7 @@ def weight_of_parts(site: Site, parts: Iterable[Part]) -> Fraction | None:
         density = goods.figures.get("density") if goods is not None else None
         if density is None:
             return None
-        box = part.box
-        volume = box.size("across") * box.size("up") * box.size("deep")
-        total += volume / CUBIC_FOOT * density.value
+        total += volume_of(part) / CUBIC_FOOT * density.value
     return total
 
 

@@ -8,9 +8,9 @@ than `plane.PLAY` is nothing.
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from casewright.compiler.joints.geometry import Scale, Solid
+from casewright.compiler.joints.geometry import Scale, Solid, scale_of, solid_of
 from casewright.compiler.model import AXES, EDGES, Axis, Box, Cut, Joint, Part, Range, Slant
 from casewright.compiler.plane import (
     PLAY,
@@ -80,6 +80,17 @@ def prisms_of(part: Part) -> Body:
     return (Prism(in_unit(part.slant, outline), part.box.up),)
 
 
+def volume_of(part: Part) -> Fraction:
+    """Cubic inches of a part after the cuts its text states; grooves and holes are left in."""
+    stated = evolve(part, cuts=tuple(cut for cut in part.cuts if cut.kind != "groove"))
+    if not stated.cuts:
+        box = part.box
+        return box.size("across") * box.size("up") * box.size("deep")
+    scale = scale_of((stated,))
+    body = prisms(stated, solid_of(stated, scale), scale)
+    return sum((area(each.outline) * (each.up[1] - each.up[0]) for each in body), Fraction(0))
+
+
 def less_corners(part: Part, outline: Outline, corners: Iterable[Cut]) -> Outline:
     """What is left of an outline, by the part's own axes, where corners of it are cut off."""
     for cut in corners:
@@ -126,7 +137,7 @@ def _over_one_another(one: Prism, other: Prism) -> bool:
 
 
 def space_shared(one: Body, other: Body) -> Box | None:
-    """A box of the unit, to 1/1000 in, around the space that two bodies share; None where they
+    """A box of the unit around the space that two bodies share; None where they
     share no more than play."""
     found: list[tuple[Outline, Range]] = []
     for first in one:
@@ -145,7 +156,7 @@ def space_shared(one: Body, other: Body) -> Box | None:
 
 
 def _around(places: Iterable[Fraction]) -> Range:
-    found = [nearest(place, PLAY) for place in places]
+    found = list(places)
     return min(found), max(found)
 
 
@@ -157,7 +168,15 @@ def met(first: Part, one: Body, second: Part, other: Body) -> Met | None:
         for b in other
         for each in (*_one_on_the_other(first, a, second, b), *_side_by_side(first, a, second, b))
     ]
-    return max(found, key=_size, default=None)
+    largest = max(found, key=_size, default=None)
+    if largest is None or first.slant == second.slant:
+        return largest
+    # Across turns, what was rounded is rounded here too; heights never are.
+    across, deep = (
+        (nearest(low, PLAY), nearest(high, PLAY))
+        for low, high in (largest.area.across, largest.area.deep)
+    )
+    return evolve(largest, area=Box(across, largest.area.up, deep))
 
 
 def _size(found: Met) -> tuple[Fraction, str]:
@@ -188,12 +207,12 @@ def _side_by_side(first: Part, a: Prism, second: Part, b: Prism) -> Iterator[Met
             run, rise = end[0] - start[0], end[1] - start[1]
             # The first runs against the clock: what it touches lies to the right of its edge.
             if abs(rise) <= PLAY < abs(run):
-                deep = nearest((start[1] + end[1]) / 2, PLAY)
+                deep = (start[1] + end[1]) / 2
                 across = _around((start[0], end[0]))
                 yield Met(slant, "deep", -1 if run > 0 else 1, Box(across, up, (deep, deep)))
                 break
             if abs(run) <= PLAY < abs(rise):
-                at = nearest((start[0] + end[0]) / 2, PLAY)
+                at = (start[0] + end[0]) / 2
                 yield Met(
                     slant,
                     "across",
@@ -221,7 +240,7 @@ def _bars(one: Prism, other: Prism, slant: Slant | None, axis: Axis, side: int) 
 
 
 def taken_of(room: Box, slant: Slant | None, body: Body) -> Iterator[Box]:
-    """The boxes by the axes of `slant`, to 1/1000 in, around what a body takes of a room there."""
+    """The boxes by the axes of `slant` around what a body takes of a room there."""
     outline = in_unit(slant, rectangle(room.across, room.deep))
     prism = Prism(outline, room.up)
     for other in body:
@@ -232,7 +251,7 @@ def taken_of(room: Box, slant: Slant | None, body: Body) -> Iterator[Box]:
 
 
 def reach_of(body: Body, slant: Slant | None, axis: Axis) -> Range:
-    """How far a body reaches along an axis of a slant, to 1/1000 in."""
+    """How far a body reaches along an axis of a slant."""
     if axis == "up":
         return min(each.up[0] for each in body), max(each.up[1] for each in body)
     points = [point for each in body for point in here(slant, each.outline)]

@@ -29,6 +29,7 @@ from casewright.compiler.model import (
     Placed,
     Return,
     Room,
+    Slant,
     Step,
     Unit,
     Wall,
@@ -213,6 +214,7 @@ def _part(part: Part) -> Json:
         "holes": [_hole(hole) for hole in part.holes],
         "motion": _motion(part.motion),
         "faces": part.faces,
+        "slant": _slant(part.slant),
     }
 
 
@@ -221,7 +223,27 @@ def _bands(bands: Iterable[Banding]) -> list[Json]:
 
 
 def _cut(cut: Cut) -> Json:
-    return {"kind": cut.kind, "box": _box(cut.box), "by": cut.by, "depth": _exact(cut.depth)}
+    return {
+        "kind": cut.kind,
+        "box": _box(cut.box),
+        "by": cut.by,
+        "depth": _exact(cut.depth),
+        "corner": list(cut.corner),
+    }
+
+
+def _slant(slant: Slant | None) -> Json | None:
+    """The turned space that something lies in: its zero in the unit, and which way it runs."""
+    if slant is None:
+        return None
+    cosine, sine = slant.direction
+    return {
+        "mouth": slant.mouth,
+        "across": _text(slant.across),
+        "deep": _text(slant.deep),
+        "cosine": _text(cosine),
+        "sine": _text(sine),
+    }
 
 
 def _hole(hole: Hole) -> Json:
@@ -258,6 +280,7 @@ def _assembly(assembly: Assembly) -> Json:
         "parts": list(assembly.parts),
         "assemblies": list(assembly.assemblies),
         "faces": assembly.faces,
+        "slant": _slant(assembly.slant),
     }
 
 
@@ -271,6 +294,7 @@ def _opening(opening: Opening) -> Json:
         "up": _extent(opening.up),
         "options": dict(sorted(opening.options.items())),
         "faces": opening.faces,
+        "slant": _slant(opening.slant),
     }
 
 
@@ -282,6 +306,7 @@ def _joint(joint: Joint) -> Json:
         "axis": joint.axis,
         "side": joint.side,
         "area": _box(joint.area),
+        "slant": _slant(joint.slant),
         "depth": _maybe(joint.depth),
         "fixing": _fixing(joint.fixing),
         "fasteners": [

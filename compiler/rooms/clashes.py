@@ -7,6 +7,7 @@ from itertools import combinations
 from attrs import frozen
 
 from casewright.compiler.model import Direction, Island, Placed, Range, Room, Run, Wall
+from casewright.compiler.rooms.around import across_corner
 from casewright.compiler.rooms.room import Point, on_line, outline, plan_point
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Figure, Finding, Label, error
@@ -114,6 +115,8 @@ def _stands(run: Run) -> Iterator[Stand]:
         up = (low, low + placed.height.value)
         for outlined in footprints(run, placed):
             yield Stand(name, outlined, run.direction, up, placed.span)
+        for line, seen in across_corner(run, placed):
+            yield Stand(name, footprint(line, seen), line.direction, up, placed.span)
 
 
 def _worst(ones: Sequence[Stand], others: Sequence[Stand], step: Quantity) -> Shared | None:
