@@ -1,6 +1,6 @@
 """Pages for the bench: unit sheets, frames, and the order of work in words with its graph."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from attrs import frozen
 
@@ -28,7 +28,15 @@ from casewright.compiler.papers.frame_views import (
 )
 from casewright.compiler.papers.machining_pages import machining_pages
 from casewright.compiler.papers.names import folded, words
-from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.pages import (
+    Page,
+    joined_high,
+    left_after,
+    lines_in,
+    paged,
+    part_of,
+    room_on,
+)
 from casewright.compiler.papers.pieces import Built, band_words, built
 from casewright.compiler.papers.places_pages import places_pages
 from casewright.compiler.papers.unit_views import TALLEST, UnitViews, from_zero, unit_views
@@ -104,12 +112,23 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             # but for work on it.
             yield from machining_pages(job, item)
             continue
-        yield from _unit_sheet(job, item, cut_rows)
+        before = [*_unit_sheet(job, item, cut_rows)]
         for frame in frames(item):
-            yield from _frame_pages(job, frame)
-        yield from machining_pages(job, item)
-        yield from places_pages(job, item)
-        yield from _order_pages(job, item)
+            before += _frame_pages(job, frame)
+        before += machining_pages(job, item)
+        yield from before
+        places = [*places_pages(job, item, taken(before, room_on(job)))]
+        yield from places
+        yield from _order_pages(job, item, taken([*before, *places], room_on(job)))
+
+
+def taken(pages: Sequence[Page], room: float) -> float:
+    """What papers in this order take of the sheet that the last of them is on."""
+    used = 0.0
+    for page in pages:
+        high = page.high + joined_high(page.say)
+        used = used + high if used and page.high and used + high <= room else page.high
+    return used
 
 
 def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
@@ -156,6 +175,7 @@ def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
             frozenset({frame.item.holder}),
             part=part_of(number, shared),
             more=number > 1,
+            high=sum(high for name, high in blocks if name in held),
         )
 
 
@@ -166,7 +186,7 @@ def views_of_frame(job: Job, frame: Frame) -> FrameViews:
 
 def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Page]:
     views = sheet_views(job, item)
-    drawn = max(each.height for each in views.drawings) + _CAPTION
+    drawn = views.high + _CAPTION
     rows: list[tuple[PartRow | None, float]] = [
         (row, row.height + (0.0 if index else _HEAD))
         for index, row in enumerate(part_rows(item, cut_rows))
@@ -196,6 +216,9 @@ def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Pag
             f"{item.label} {words(item.unit.title)}" if number == 1 else "",
             part=part_of(number, shared),
             more=number > 1,
+            high=(drawn if number == 1 else _HEAD)
+            + sum(row.height for row in entries if row)
+            + (_HEAD if number == 1 and len(entries) > 1 else 0.0),
         )
 
 
@@ -260,14 +283,16 @@ def _note(step: BenchStep, unit: Unit) -> str:
     return "; ".join(pieces)
 
 
-def _order_pages(job: Job, item: Built) -> Iterator[Page]:
+def _order_pages(job: Job, item: Built, before: float) -> Iterator[Page]:
     drawings: list[tuple[Drawing | WordStep, float]] = [
         (drawing, drawing.height + _GRAPH) for drawing in order_drawings(job, item)
     ]
     steps: list[tuple[Drawing | WordStep, float]] = [
         (step, step.height) for step in (word_step(each, item) for each in bench_order(item.unit))
     ]
-    shared = paged([*drawings, *steps], room_on(job))
+    room = room_on(job)
+    shared = paged([*drawings, *steps], room, first=left_after(room, before, ORDER_SAY))
+    high = dict([*drawings, *steps])
     for number, entries in enumerate(shared, 1):
         yield Page(
             f"{item.holder}-order-{number}",
@@ -282,6 +307,7 @@ def _order_pages(job: Job, item: Built) -> Iterator[Page]:
             frozenset({item.holder}),
             part=part_of(number, shared),
             more=number > 1,
+            high=sum(high[each] for each in entries),
         )
 
 

@@ -2,10 +2,10 @@
 
 import re
 from base64 import b64encode
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from hashlib import sha256
 
-from attrs import frozen
+from attrs import evolve, frozen
 from markupsafe import Markup
 
 from casewright.compiler.model import Job
@@ -23,43 +23,35 @@ from casewright.compiler.papers import (
 from casewright.compiler.papers.contents import contents_pages
 from casewright.compiler.papers.figures import Figure, Term, printing_of
 from casewright.compiler.papers.names import words
-from casewright.compiler.papers.pages import READERS, Page, part_of, room_on
+from casewright.compiler.papers.pages import READERS, Page, joined_high, part_of, room_on
 from casewright.compiler.papers.pieces import holder
-from casewright.compiler.papers.press import Press, page, template_text
+from casewright.compiler.papers.press import Press, set_piece, template_text
 from casewright.compiler.papers.run_strip import run_strip
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.measure import Measure, System
 from casewright.lang.render_explain import Row
 
-PAPERS = (
-    agree_pages.pages,
-    saw_pages.pages,
-    band_pages.pages,
-    bench_pages.pages,
-    paint_pages.pages,
-    fit_pages.pages,
-    install_pages.pages,
-    finding_pages.pages,
-    marks_page.pages,
+PAPERS: tuple[tuple[str, Callable[[Job, str | None], Iterator[Page]]], ...] = (
+    ("agree", agree_pages.pages),
+    ("saw", saw_pages.pages),
+    ("band", band_pages.pages),
+    ("bench", bench_pages.pages),
+    ("paint", paint_pages.pages),
+    ("fit", fit_pages.pages),
+    ("install", install_pages.pages),
+    ("all chapters", finding_pages.pages),
+    ("all chapters", marks_page.pages),
 )
-"""What makes pages, in the order of the work: each takes a job and the tag of one unit or None."""
+"""What makes the pages of a chapter, in the order of the work: each takes a job and the tag of one
+unit or None."""
 
 
 @frozen
-class SetPage:
-    """A page as set: what stands in `book.html`."""
+class Paper:
+    """A page as set, without what it was set from: a large book would hold too much."""
 
-    identifier: str
-    chapter: str
-    title: str
-    say: str
-    strip: Markup
+    page: Page
     body: Markup
-    find: str
-    long: bool
-    number: int
-    part: str
-    more: bool
 
 
 @frozen
@@ -93,65 +85,127 @@ def book(
     `only` keeps the papers of the unit with that tag; page one and the marks stay, and page one
     names what is `partial`.
     """
-    pages = [page for make in PAPERS for page in make(job, only)]
-    pages = sorted((*pages, *more), key=lambda page: list(READERS).index(page.chapter))
-    pages = [page for page in pages if page.chapter in (*chapters, "all chapters")]
+    pieces = book_pieces(job, findings, why, more, chapters=chapters, only=only, partial=partial)
+    return "".join(pieces)
+
+
+def book_pieces(
+    job: Job,
+    findings: Sequence[Finding],
+    why: Mapping[str, tuple[Row, ...]],
+    more: Sequence[Page] = (),
+    *,
+    chapters: Collection[str] = READERS,
+    only: str | None = None,
+    partial: Sequence[str] = (),
+) -> Iterator[str]:
+    """The book in pieces, a page at a time, so that a large one is never held twice."""
     press = Press(printing_of(job))
-    runs = run_strip(job)
-    before = contents_pages(pages, findings, room_on(job), partial)
-
-    def strip(here: frozenset[str]) -> Markup:
-        return Markup(runs.svg(here))
-
-    set_pages = [
-        SetPage(
-            each.identifier,
-            each.chapter,
-            each.title,
-            each.say,
-            strip(each.here) if each.strip else Markup(),
-            press.set(each.template, **each.values),
-            each.find,
-            each.long,
-            number,
-            each.part,
-            each.more,
-        )
-        for number, each in enumerate(pages, len(before) + 1)
+    room = room_on(job)
+    papers = [
+        Paper(evolve(each, values={}), press.set(each.template, **each.values))
+        for each in _in_order(job, only, more, chapters)
     ]
+    sheets = packed(papers, room)
+    before = contents_pages(
+        [[paper.page for paper in sheet] for sheet in sheets], findings, room, partial
+    )
     contents = [
-        SetPage(
-            "book" if number == 1 else f"book-{number}", "job book", job.name, _WHOLE,
-            Markup(runs.svg(_tags(job), first=number == 1)),
-            press.set("contents.html", page=each),
-            "", False, number, part_of(number, before), number > 1,
-        )
+        [
+            Paper(
+                Page(
+                    "book" if number == 1 else f"book-{number}", "job book", job.name, _WHOLE,
+                    "", here=_tags(job), part=part_of(number, before), more=number > 1,
+                ),
+                press.set("contents.html", page=each),
+            )
+        ]
         for number, each in enumerate(before, 1)
     ]  # fmt: skip
-    last = SetPage(
-        "where-figures-come-from", "all chapters", "Where figures come from", _WHY,
-        strip(frozenset()),
-        press.set("derivations.html", groups=derivations(job, press.figures, why)),
-        "", True, len(before) + len(set_pages) + 1, "", False,
-    )  # fmt: skip
-    return _only_sound_links(page(_values(job, findings, [*contents, *set_pages, last])))
+    last = Paper(
+        Page(_WHY_PAGE, "all chapters", "Where figures come from", _WHY, "", long=True),
+        Markup("").join(
+            press.set("derivations.html", group=group, first=index == 0)
+            for index, group in enumerate(derivations(job, press.figures, why))
+        ),
+    )
+    sheets = [*contents, *sheets, [last]]
+    there = {name for sheet in sheets for paper in sheet for name in _ids(paper)}
+    values = _values(job, findings)
+    runs = run_strip(job)
+    there.update(_OUTLINES if runs.whole else ())
+    yield set_piece("book_head.html", **values)
+    for number, sheet in enumerate(sheets, 1):
+        here = frozenset(name for paper in sheet for name in paper.page.here)
+        strip = runs.svg(here, first=number == 1) if sheet[0].page.strip else ""
+        piece = set_piece(
+            "page.html",
+            sheet=sheet,
+            strip=Markup(strip),
+            number=number,
+            count=len(sheets) - 1,
+            before=sheets[number - 2][0].page.identifier if number > 1 else "",
+            after=sheets[number][0].page.identifier if number < len(sheets) else "",
+            **values,
+        )
+        yield _only_sound_links(piece, there)
+    yield set_piece("book_foot.html", **values)
+
+
+def packed(papers: Sequence[Paper], room: float) -> list[list[Paper]]:
+    """Papers that follow each other in a chapter, on one sheet where `room` millimetres hold them;
+    one whose height isn't told has a sheet to itself."""
+    sheets: list[list[Paper]] = []
+    used = 0.0
+    for paper in papers:
+        page = paper.page
+        high = page.high + joined_high(page.say)
+        if (
+            sheets
+            and used
+            and page.high
+            and page.chapter == sheets[-1][0].page.chapter
+            and used + high <= room
+        ):
+            sheets[-1].append(paper)
+            used += high
+        else:
+            sheets.append([paper])
+            used = page.high
+    return sheets
+
+
+def _in_order(
+    job: Job, only: str | None, more: Sequence[Page], chapters: Collection[str]
+) -> Iterator[Page]:
+    for chapter in READERS:
+        if chapter in (*chapters, "all chapters"):
+            for name, make in PAPERS:
+                if name == chapter:
+                    yield from make(job, only)
+            yield from (page for page in more if page.chapter == chapter)
 
 
 _LINK, _ID = re.compile(r' href="#([^"]*)"'), re.compile(r' id="([^"]*)"')
+_WHY_PAGE = "where-figures-come-from"
+_OUTLINES = ("runs",)
 
 
-def _only_sound_links(text: str) -> str:
-    """The book without links to pages that aren't in it: a book for one reader has few."""
-    there = set(_ID.findall(text))
+def _ids(paper: Paper) -> Iterator[str]:
+    yield paper.page.identifier
+    yield from _ID.findall(paper.body)
+
+
+def _only_sound_links(text: str, there: Collection[str]) -> str:
+    """A piece without links to what isn't in the book: one for one reader has few."""
     return _LINK.sub(lambda link: link[0] if link[1] in there else "", text)
 
 
-def _values(job: Job, findings: Sequence[Finding], pages: Sequence[SetPage]) -> dict[str, object]:
+def _values(job: Job, findings: Sequence[Finding]) -> dict[str, object]:
     style = "".join(template_text(f"{name}.css") for name in ("drawing", "book", "work"))
     script = template_text("book.js")
     return {
         "job": job,
-        "pages": pages,
         "measures": _measures(job.system),
         "draft": _draft(findings),
         "style": Markup(style),
@@ -190,24 +244,22 @@ def _hash(text: str) -> str:
 
 def derivations(
     job: Job, figures: Mapping[str, Figure], why: Mapping[str, tuple[Row, ...]]
-) -> list[DerivationGroup]:
+) -> Iterator[DerivationGroup]:
     """Every figure the book printed, by what it belongs to, in the order first printed."""
     holders = {holder(placed): placed for placed in job.placed}
-    groups: dict[str, list[Derivation]] = {}
-    for address, figure in figures.items():
-        owner = next(
-            (
-                start
-                for start in (address.rpartition(".")[0], *_starts(address))
-                if start in holders
-            ),
-            "",
-        )
+    groups: dict[str, list[str]] = {}
+    for address in figures:
+        owner = next((start for start in _starts(address) if start in holders), "")
         title = f"{words(owner)} {words(holders[owner].title)}" if owner else "room, walls and runs"
-        groups.setdefault(title, []).append(
-            Derivation(figure, tuple(why.get(address, ())) or _own_rows(figure))
+        groups.setdefault(title, []).append(address)
+    for title, addresses in groups.items():
+        yield DerivationGroup(
+            title,
+            tuple(
+                Derivation(figures[each], tuple(why.get(each, ())) or _own_rows(figures[each]))
+                for each in addresses
+            ),
         )
-    return [DerivationGroup(title, tuple(entries)) for title, entries in groups.items()]
 
 
 def _starts(address: str) -> list[str]:

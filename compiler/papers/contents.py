@@ -67,12 +67,12 @@ def sorted_findings(findings: Iterable[Finding]) -> list[Finding]:
 
 
 def contents_pages(
-    pages: Sequence[Page],
+    sheets: Sequence[Sequence[Page]],
     findings: Sequence[Finding],
     room: float,
     partial: Sequence[str] = (),
 ) -> list[ContentsPage]:
-    """The pages before `pages`, with `room` millimetres each: what the papers should hold and
+    """The pages before `sheets`, with `room` millimetres each: what the papers should hold and
     don't (`partial`) and errors stand first, so that they are on page one."""
     lacking = f"These papers are partial: {'; '.join(partial)}." if partial else ""
     ordered = sorted_findings(findings)
@@ -86,7 +86,7 @@ def contents_pages(
         items += [(each, finding_height(each)) for each in errors]
         items.append(("begins", _HEADING))
         last = ""
-        for line in listed(pages, before + 1):
+        for line in listed(sheets, before + 1):
             items.append((line, line.height / 2 + (_CHAPTER if line.chapter != last else 0.0)))
             last = line.chapter
         items.append(("others", _HEADING))
@@ -108,10 +108,13 @@ def contents_pages(
     ]
 
 
-def listed(pages: Sequence[Page], first: int) -> Iterator[Listed]:
-    """The lines of the contents; the first of `pages` has the number `first`."""
+def listed(sheets: Sequence[Sequence[Page]], first: int) -> Iterator[Listed]:
+    """The lines of the contents; the first of `sheets` has the number `first`."""
     found: list[tuple[Page, int]] = [
-        (page, number) for number, page in enumerate(pages, first) if not page.more
+        (page, number)
+        for number, sheet in enumerate(sheets, first)
+        for page in sheet
+        if not page.more
     ]
     for name in READERS:
         held: list[tuple[Page, int]] = []

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers import agree_pages, bench_pages, install_pages
-from casewright.compiler.papers.book import book
+from casewright.compiler.papers.book import book_pieces
 from casewright.compiler.papers.cut_list import cut_list_csv
 from casewright.compiler.papers.drawing import Drawing
 from casewright.compiler.papers.frame_views import frames
@@ -37,8 +37,11 @@ def write_papers(
     are those of READERS whose papers are kept, `only` those of the unit with that tag; the job
     itself is always whole. `partial` says what the papers should hold and don't.
     """
-    page = book(job, findings, why, more, chapters=chapters, only=only, partial=partial)
-    files = {"book.html": page.encode(), "job.json": job_json(job).encode()}
+    pieces = book_pieces(job, findings, why, more, chapters=chapters, only=only, partial=partial)
+    files = {
+        "book.html": b"".join(piece.encode() for piece in pieces),
+        "job.json": job_json(job).encode(),
+    }
     if "saw" in chapters:
         files["cut_list.csv"] = cut_list_csv(job, only).encode()
     if "fit" in chapters:

@@ -70,6 +70,7 @@ def machining_pages(job: Job, item: Built) -> Iterator[Page]:
             f"{item.label} machining" if number == 1 else "",
             part=part_of(number, shared),
             more=number > 1,
+            high=_CAPTION + sum(each.height for each in held),
         )
 
 

@@ -7,7 +7,7 @@ from attrs import field, frozen
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawing import letters_width
-from casewright.compiler.papers.run_strip import run_strip
+from casewright.compiler.papers.run_strip import strip_high
 
 Item = TypeVar("Item")
 
@@ -42,7 +42,8 @@ class Page:
     """One page: `identifier` is its address in the book, `here` the units it is about, `find` the
     words by which the find box knows it. A `long` page takes as many sheets as it needs.
     `part` says which of several pages it is; `more` pages after the first aren't listed. A page
-    of labels has no run strip: the sheet is cut up."""
+    of labels has no run strip: the sheet is cut up. `high` is what its body takes on paper, in
+    millimetres, where papers before and after it may share its sheet."""
 
     identifier: str
     chapter: str
@@ -56,6 +57,7 @@ class Page:
     part: str = ""
     more: bool = False
     strip: bool = True
+    high: float = 0.0
 
 
 @frozen
@@ -74,32 +76,42 @@ def lines_in(text: str, room: float) -> int:
     return max(1, -(-int(width * 10) // int(room * 10)))
 
 
-def paged(items: Iterable[tuple[Item, float]], room: float, head: float = 0.0) -> list[list[Item]]:
+def joined_high(say: str) -> float:
+    """Millimetres that a paper's heading takes where it stands under another on one sheet."""
+    return 13.0 + 5.0 * lines_in(say, 190.0)
+
+
+def left_after(room: float, taken: float, say: str) -> float:
+    """What a sheet has left for a paper that says `say`, where others took `taken` millimetres;
+    nothing where it isn't worth beginning."""
+    left = room - taken - joined_high(say)
+    return left if taken and left >= _WORTH else 0.0
+
+
+_WORTH = 45.0
+
+
+def paged(
+    items: Iterable[tuple[Item, float]], room: float, head: float = 0.0, first: float = 0.0
+) -> list[list[Item]]:
     """`items` with their heights, shared out over pages with `room` each; every page but the first
     begins with `head` millimetres of headings said again. An item too high for a page has one to
-    itself."""
+    itself. The first page has `first` millimetres, where that is said: it shares a sheet."""
     pages: list[list[Item]] = [[]]
-    used = 0.0
+    used = max(0.0, room - first) if first else 0.0
     for item, height in items:
-        if pages[-1] and used + height > room:
+        if (pages[-1] or used) and used + height > room:
             pages.append([])
             used = head
         pages[-1].append(item)
         used += height
-    return pages
-
-
-_last: list[tuple[Job, float]] = []
+    return [page for page in pages if page] or [[]]
 
 
 def room_on(job: Job) -> float:
     """Millimetres between header and foot on the smaller of A4 and Letter; a kitchen with more
     runs has a higher strip in its header."""
-    # Every page asks, and a strip shows every unit: drawn anew each time, a book of many units
-    # would take the square of their number. A job never changes, so the last one's is kept.
-    if not _last or _last[0][0] is not job:
-        _last[:] = [(job, PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, run_strip(job).height + 5.0))]
-    return _last[0][1]
+    return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, strip_high(job) + 5.0)
 
 
 def room_without_strip() -> float:

@@ -10,7 +10,7 @@ from casewright.compiler.papers.drawing import Note
 from casewright.compiler.papers.figures import Figure, printing_of
 from casewright.compiler.papers.machining_pages import said
 from casewright.compiler.papers.names import words
-from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.pages import Page, left_after, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import Built
 from casewright.lang.measure import Dimension
 from casewright.lang.printing import Printing
@@ -46,11 +46,16 @@ class PlaceRow:
         return lines * _LINE + _PADDING
 
 
-def places_pages(job: Job, item: Built) -> Iterator[Page]:
-    """A list of all parts of a unit, bought ones too, over as many pages as it takes."""
+def places_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
+    """A list of all parts of a unit, bought ones too, over as many pages as it takes. Other papers
+    have `taken` so many millimetres of the sheet on which it may begin."""
     printing = printing_of(job)
-    rows = [place_row(item, part) for part in item.unit.parts]
-    shared = paged([(row, row.height(printing)) for row in rows], room_on(job) - _CAPTION - _HEAD)
+    room, heads = room_on(job), _CAPTION + _HEAD
+    rows = [
+        (row, row.height(printing)) for row in (place_row(item, each) for each in item.unit.parts)
+    ]
+    high = dict(rows)
+    shared = paged(rows, room - heads, first=max(0.0, left_after(room, taken, SAY) - heads))
     for number, held in enumerate(shared, 1):
         yield Page(
             f"{item.holder}-places-{number}",
@@ -67,6 +72,7 @@ def places_pages(job: Job, item: Built) -> Iterator[Page]:
             f"{item.label} where parts stand" if number == 1 else "",
             part=part_of(number, shared),
             more=number > 1,
+            high=heads + sum(high[row] for row in held),
         )
 
 

@@ -1,6 +1,5 @@
 """Sets pages: templates, figures that are explained where they stand, and drawings with ids."""
 
-from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -99,6 +98,6 @@ class Press:
             self._remember(term.figure)
 
 
-def page(values: Mapping[str, Any]) -> str:
-    """The whole book."""
-    return environment().get_template("book.html").render(**values)
+def set_piece(template: str, **values: Any) -> str:
+    """A piece of the book around its pages' bodies."""
+    return environment().get_template(template).render(**values)

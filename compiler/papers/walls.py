@@ -154,3 +154,36 @@ def _goes_around(
             found[index] = evolve(row, things=(*row.things, leg))
             return
     found.append(Row(line, (leg,)))
+
+
+def reaches(job: Job) -> tuple[tuple[int, Fraction], ...]:
+    """For each of `sides`, how many rows it has and how long it is, in inches: what a page's
+    height depends on, without the units as they stand around a corner."""
+    walls = {wall.name: wall for wall in job.room.walls}
+    rows: dict[str, list[tuple[Fraction, Fraction, Fraction]]] = {}
+    legs: list[tuple[str, Fraction, Fraction, Fraction]] = []
+    for run in job.runs:
+        start, up = run.start.value, run.up.value
+        ends = (start + placed.at.value + placed.width.value for placed in run.placed)
+        rows.setdefault(run.wall, []).append((up, start, max(ends, default=start)))
+        for placed in run.placed:
+            back = placed.returns
+            if back is None or placed.unit is None or run.origin is None:
+                continue
+            if back.wall in walls:
+                left = back.left_on(walls[back.wall])
+                legs.append((back.wall, up, left, left + back.length.value))
+    for name, up, left, right in legs:
+        found = rows.setdefault(name, [])
+        for index, (height, start, end) in enumerate(found):
+            if height == up and (start == right or end == left):
+                found[index] = (up, min(start, left), max(end, right))
+                break
+        else:
+            found.append((up, left, right))
+    return tuple((len(found), _reach(walls.get(name), found)) for name, found in rows.items())
+
+
+def _reach(wall: Wall | None, rows: list[tuple[Fraction, Fraction, Fraction]]) -> Fraction:
+    end = max(right for _, _, right in rows)
+    return max(wall.length.value, end) if wall else end - min(left for _, left, _ in rows)
