@@ -12,6 +12,7 @@ from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, roo
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.papers.spreadsheet import sheet
 from casewright.compiler.shop.priced import (
+    SECTION_WORDS,
     BuyingList,
     Estimate,
     Kind,
@@ -49,9 +50,9 @@ class BuyRow:
     def height(self) -> float:
         """Millimetres the row takes on paper."""
         lines = max(
-            lines_in(self.what, 52.0), lines_in(self.order, 38.0), lines_in(self.supplier, 38.0)
+            lines_in(self.what, 54.0), lines_in(self.order, 32.0), lines_in(self.supplier, 30.0)
         )
-        return lines * 4.6 + 1.8 + (4.4 if self.note else 0.0)
+        return lines * 4.6 + 1.8 + (4.4 * lines_in(self.note, 58.0) if self.note else 0.0)
 
 
 @frozen
@@ -146,7 +147,7 @@ def _list_pages(job: Job, buying: BuyingList) -> Iterator[Page]:
             "buying_list.html",
             {
                 "sections": [
-                    BuySection(title, tuple(found), found[0] is not firsts[title])
+                    BuySection(SECTION_WORDS[title], tuple(found), found[0] is not firsts[title])
                     for title, found in sections.items()
                 ],
                 "left_out": buying.left_out if number == len(shared) else (),

@@ -5,9 +5,13 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from casewright.compiler.model import Job, Placed, Run
+from casewright.compiler.papers.figures import printing_of
+from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.shop.priced import Estimate, percent
+from casewright.lang.measure import length
+from casewright.lang.printing import NO_BREAK, printed
 
 SAY = (
     "For the customer and the owner. Before: the plan and the elevations are agreed. "
@@ -59,13 +63,41 @@ def run_prices(job: Job, estimate: Estimate) -> tuple[RunPrice, ...]:
         return RunPrice(
             run.title,
             tuple(
-                UnitPrice(each.address, label(each), each.title, estimate.money(cents(each)))
+                UnitPrice(
+                    each.address, _named(run, each), _sized(job, each), estimate.money(cents(each))
+                )
                 for each in units
             ),
             estimate.money(sum(cents(each) for each in units)),
         )
 
     return tuple(each for run in job.runs if (each := of(run)).units)
+
+
+def _named(run: Run, placed: Placed) -> str:
+    """A unit by its tag; a base, which has none, by what stands on it."""
+    if placed.kind != "base":
+        return label(placed)
+    over = [each.tag for each in run.placed if each.tag and run.base_under(each) is placed]
+    return f"under {listed(over)}" if over else label(placed)
+
+
+def _sized(job: Job, placed: Placed) -> str:
+    """What a unit is, and how wide, as a customer tells one from another."""
+    wide = printed(length(placed.width.value), printing_of(job)).bare
+    return f"{words(placed.title)}, {wide.replace(' ', NO_BREAK)} wide"
+
+
+def included(job: Job, estimate: Estimate) -> str:
+    """What is in the price besides the units, as a sentence; empty where there is nothing."""
+    coated = {each.title for each in job.supply.coats if each.materials}
+    named = [
+        line.title
+        for line in estimate.lines
+        if line.kind == "things"
+        and (line.name in {each.name for each in job.supply.linear} or line.title in coated)
+    ]
+    return f"In these prices: {listed(dict.fromkeys(named))}." if named else ""
 
 
 def sums(estimate: Estimate) -> Sums:
@@ -87,7 +119,8 @@ def customer_words(job: Job, estimate: Estimate) -> tuple[str, ...]:
     if estimate.missing:
         named = "; ".join(estimate.missing.named) or "part of what the shop charges"
         said.insert(0, f"Not in this sum yet: {named}. It will grow, and is no offer to sign.")
-    return (*said, "Whatever is not named here is not in the price.")
+    inside = included(job, estimate)
+    return (*([inside] if inside else []), *said, "Whatever is not named here is not in the price.")
 
 
 def estimate_pages(job: Job, estimate: Estimate | None) -> Iterator[Page]:

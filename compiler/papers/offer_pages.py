@@ -24,7 +24,7 @@ TOGETHER = (
 
 BEFORE_TAX: Final[tuple[Kind, ...]] = ("things", "labour", "overhead", "profit", "rounding")
 
-_LINE, _HEAD = 6.6, 26.0
+_LINE, _HEAD, _AGREED = 6.1, 24.0, 20.0
 
 
 @frozen
@@ -46,6 +46,7 @@ class OfferTable:
     says: tuple[str, ...]
     rows: tuple[OfferRow, ...]
     left_out: tuple[str, ...] = ()
+    choose: bool = False
 
 
 def offer_pages(job: Job, estimate: Estimate | None, offers: Sequence[Offer]) -> Iterator[Page]:
@@ -63,7 +64,8 @@ def _pages(
     job: Job, estimate: Estimate, name: str, chapter: str, title: str, say: str,
     tables: Sequence[OfferTable],
 ) -> Iterator[Page]:  # fmt: skip
-    shared = paged(((table, _height(table)) for table in tables), room_on(job) - 16.0)
+    reserve = 16.0 + (_AGREED if any(each.choose for each in tables) else 0.0)
+    shared = paged(((table, _height(table)) for table in tables), room_on(job) - reserve)
     for number, held in enumerate(shared, 1):
         yield Page(
             f"{name}-{number}",
@@ -75,6 +77,7 @@ def _pages(
                 "currency": estimate.rates.currency,
                 "tables": held,
                 "each": (EACH, TOGETHER) if number == 1 else (),
+                "agreed": number == len(shared) and any(each.choose for each in tables),
             },
             find=title.lower() if number == 1 else "",
             part=part_of(number, shared),
@@ -98,17 +101,18 @@ def customer_table(job: Job, estimate: Estimate, offer: Offer) -> OfferTable:
     whole = not estimate.missing and not offer.estimate.missing
     to_pay = "to pay" if whole else "so far, not the whole price"
     rows.append(_sum(estimate, to_pay, estimate.total, offer.estimate.total))
-    return OfferTable(words(offer.title), (), tuple(rows), _left_out(estimate, offer))
+    left_out = _left_out(estimate, offer)
+    return OfferTable(words(offer.title), (), tuple(rows), left_out, choose=whole)
 
 
 def owner_tables(job: Job, estimate: Estimate, offer: Offer) -> Iterator[OfferTable]:
     """An option by trade, and by unit: both add up to the same difference."""
     title = words(offer.title)
     total = _sum(estimate, "with tax", estimate.total, offer.estimate.total)
-    trades = _rows(estimate, estimate.trades(), offer.estimate.trades())
+    trades = _changed(estimate, estimate.trades(), offer.estimate.trades())
     lines = ("; ".join(offer.lines),)
     yield OfferTable(f"{title}, by trade", lines, (*trades, total), _left_out(estimate, offer))
-    units = _rows(estimate, by_unit(job, estimate), by_unit(offer.job, offer.estimate))
+    units = _changed(estimate, by_unit(job, estimate), by_unit(offer.job, offer.estimate))
     yield OfferTable(f"{title}, by unit", (), (*units, total))
 
 
@@ -135,6 +139,21 @@ def by_unit(job: Job, estimate: Estimate) -> dict[str, int]:
 def _rows(estimate: Estimate, was: Mapping[str, int], now: Mapping[str, int]) -> Iterator[OfferRow]:
     for what in dict.fromkeys((*was, *now)):
         yield _row(estimate, what, was.get(what, 0), now.get(what, 0))
+
+
+def _changed(
+    estimate: Estimate, was: Mapping[str, int], now: Mapping[str, int]
+) -> Iterator[OfferRow]:
+    """The rows that an option changes, and one for all that it leaves as it is."""
+    same = {what for what in was if was[what] == now.get(what)}
+    yield from _rows(
+        estimate,
+        {what: cents for what, cents in was.items() if what not in same},
+        {what: cents for what, cents in now.items() if what not in same},
+    )
+    if same:
+        rest = sum(was[what] for what in same)
+        yield _row(estimate, "all else", rest, rest)
 
 
 def _row(estimate: Estimate, what: str, was: int, now: int) -> OfferRow:

@@ -126,7 +126,7 @@ def _sheets(job: Job, plans: Sequence[MaterialPlan]) -> Iterator[Needed]:
                 job, "sheets", plan.material.name, plan.material.title, "sheet",
                 uses, Fraction(used.count), long=_long(job, plan.material.name, used),
                 size=_size(job, used),
-                note="" if plan.proved else plan.headline,
+                note="" if plan.proved else "fewer may do: the cutting plan says how many are open",
             )  # fmt: skip
             yield row
 

@@ -9,12 +9,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import MaterialPlan
 from casewright.compiler.model import Job
 from casewright.compiler.shop.buying import edge_length, piece_areas
 from casewright.compiler.shop.priced import (
+    SECTION_WORDS,
     BuyingList,
     Estimate,
     Kind,
@@ -153,7 +154,8 @@ def _things(book: _Book, unpriced: list[str]) -> Iterator[Line]:
         exact = amount * price.amount / _held_by(book, price, row)
         words = f"{_amount_words(amount, row, price)} at {_rate(book, price.amount)}"
         title = row.title if not row.size or row.size == row.title else f"{row.title} {row.size}"
-        yield book.line("things", row.section, title, words, exact, row.uses)
+        line = book.line("things", SECTION_WORDS[row.section], title, words, exact, row.uses)
+        yield evolve(line, name=row.name)
 
 
 def _rate(book: _Book, amount: Fraction) -> str:

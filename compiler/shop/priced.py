@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Literal
+from typing import Final, Literal
 
 from attrs import field, frozen
 
@@ -10,6 +10,17 @@ from casewright.compiler.model import Job
 from casewright.compiler.shop.supply import Bought, Rates
 
 Section = Literal["sheets", "lumber", "bands", "linear", "hardware", "fasteners", "coats"]
+
+SECTION_WORDS: Final[Mapping[Section, str]] = {
+    "sheets": "sheets",
+    "lumber": "lumber",
+    "bands": "bands",
+    "linear": "by the length",
+    "hardware": "hardware",
+    "fasteners": "fasteners",
+    "coats": "finish and glue",
+}
+"""Sections as papers head them."""
 
 Measure = Literal["sheet", "board foot", "cubic metre", "inch", "piece", "pack"]
 
@@ -54,7 +65,8 @@ class BuyingList:
 @frozen
 class Line:
     """One line of an estimate: what, how it was reckoned, its total in cents, and each unit's
-    share of it by address. `trade` is what it is added under."""
+    share of it by address. `trade` is what it is added under, `name` the declared thing it is
+    of, where it is of one."""
 
     kind: Kind
     trade: str
@@ -62,6 +74,7 @@ class Line:
     words: str
     total: int
     shares: Mapping[str, int] = field(eq=False)
+    name: str = ""
 
 
 @frozen

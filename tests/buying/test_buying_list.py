@@ -13,6 +13,7 @@ from casewright.compiler.papers.buy_pages import buying_csv
 from casewright.compiler.papers.estimate_pages import customer_words
 from casewright.compiler.shop.buying import buying_list, edge_length
 from casewright.compiler.shop.priced import Needed, percent, plain
+from casewright.compiler.shop.setting import set_with
 from tests.buying.shops import planks, tack_room
 
 
@@ -129,6 +130,8 @@ def test_every_fastener_of_every_joint_is_on_the_list() -> None:
         for joint in placed.unit.joints if placed.unit is not None else ():
             for each in joint.fasteners:
                 wanted[each.name] += each.count
+    for driven in set_with(job):
+        wanted[driven.setting.driven] += driven.count
     listed = {row.name: row.needed for row in work.buying.rows if row.section == "fasteners"}
     assert listed == wanted
     assert sum(wanted.values()) > 300
@@ -175,7 +178,10 @@ def test_the_customer_reads_no_shop_detail() -> None:
     assert work.estimate is not None
     said = " ".join(customer_words(job, work.estimate))
     assert "margin" not in said
-    assert said == "Whatever is not named here is not in the price."
+    assert said == (
+        "In these prices: maple bench top and clear hard oil. "
+        "Whatever is not named here is not in the price."
+    )
 
 
 @pytest.mark.parametrize(

@@ -135,7 +135,7 @@ def test_lengths_are_bought_and_priced_by_the_foot_or_the_piece() -> None:
         assert sum(sum(row.uses.values()) for row in rows) == 2
         made = estimate(job, (), buying)
         assert made is not None
-        assert made.trades()["linear"] == cents
+        assert made.trades()["by the length"] == cents
 
 
 def test_the_list_and_the_page_say_every_piece() -> None:
