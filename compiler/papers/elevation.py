@@ -28,6 +28,7 @@ from casewright.compiler.papers.outlines import Rectangle, draw
 from casewright.compiler.papers.pieces import Built, label
 from casewright.compiler.papers.seen import (
     draw_pull,
+    foreshortened,
     hinge_dashes,
     hinge_side,
     name_in,
@@ -141,6 +142,14 @@ def _outlines(job: Job, side: Side, view: View) -> list[Rectangle]:
             # Near is measured from the wall, so that deep units stand before shallow ones.
             near = float(thing.placed.depth.value - box.deep[0])
             found.append(evolve(place, near=near))
+        for each in foreshortened(unit) if unit else ():
+            across, up = each.across, each.part.box.up
+            place = _rectangle(
+                view, thing.left + across[0], thing.left + across[1],
+                thing.low + up[0], thing.low + up[1], "seen",
+                "tint" if each.part.role == "toe" else "paper",
+            )  # fmt: skip
+            found.append(evolve(place, near=float(thing.placed.depth.value + each.near)))
     return found
 
 

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from casewright.compiler.joints.oblique import prisms_of
 from casewright.compiler.model import Feature, Job
 from casewright.compiler.papers import chains
 from casewright.compiler.papers.chains import Link
@@ -43,11 +44,15 @@ def _plan(job: Job, side: Side, scale: int) -> Drawing:
     left, right = view.x(side.left), view.x(side.right)
     low = [thing for thing in side.things if thing.low == 0]
     high = [thing for thing in side.things if thing.low > 0]
-    outlines = [_outline(view, thing) for thing in low if thing.placed.kind != "space"]
-    hanging = [_hanging(view, thing) for thing in high if thing.placed.kind == "unit"]
-    outlines += [_leg(view, thing, "seen") for thing in low if thing.placed.returns]
-    hanging += [_leg(view, thing, "hidden") for thing in high if thing.placed.returns]
+    square_low = [thing for thing in low if not _is_diagonal(thing)]
+    square_high = [thing for thing in high if not _is_diagonal(thing)]
+    outlines = [_outline(view, thing) for thing in square_low if thing.placed.kind != "space"]
+    hanging = [_hanging(view, thing) for thing in square_high if thing.placed.kind == "unit"]
+    outlines += [_leg(view, thing, "seen") for thing in square_low if thing.placed.returns]
+    hanging += [_leg(view, thing, "hidden") for thing in square_high if thing.placed.returns]
     draw(canvas, [*outlines, *hanging])
+    for thing in (each for each in side.things if _is_diagonal(each)):
+        _diagonal(canvas, view, thing, "seen" if thing.low == 0 else "hidden")
     deepest = max((view.size(_reach(thing)) for thing in side.things), default=10.0)
     _walls(canvas, side, left, right, deepest)
     for feature in side.wall.features if side.wall else ():
@@ -64,7 +69,7 @@ def _plan(job: Job, side: Side, scale: int) -> Drawing:
     note: list[str | Figure] = [f"Plan, {scale_words(scale, job.system)}."]
     if reach > deepest:
         note.append(" Dashed arcs are doors that swing.")
-    if hanging:
+    if hanging or square_high != high:
         note.append(" Dashed: what hangs above.")
     return canvas.finished(
         f"plan_{side.name}",
@@ -102,6 +107,37 @@ def _leg(view: View, thing: Standing, line: Line) -> Rectangle:
     left = thing.left if around.end == "left" else thing.right - wide
     near, far = view.size(thing.placed.depth.value), view.size(around.length.value)
     return Rectangle(view.x(left), near, view.x(left + wide), far, line)
+
+
+def _is_diagonal(thing: Standing) -> bool:
+    """Whether a thing stands here with a leg around its corner and a face across it."""
+    unit = thing.placed.unit
+    slanted = unit is not None and any(mouth.slant is not None for mouth in unit.mouths)
+    return slanted and thing.placed.returns is not None
+
+
+def _diagonal(canvas: Canvas, view: View, thing: Standing, line: Line) -> None:
+    """A corner unit whose face runs from leg to leg, and what stands before that."""
+    around, unit = thing.placed.returns, thing.placed.unit
+    assert around is not None, "a diagonal unit goes around a corner"
+    assert unit is not None, "only units are diagonal"
+    near, far = view.size(thing.placed.depth.value), view.size(around.length.value)
+    left, right = view.x(thing.left), view.x(thing.right)
+    if around.end == "right":
+        inner = view.x(thing.right - around.depth.value)
+        corners = ((left, 0.0), (right, 0.0), (right, far), (inner, far), (left, near))
+    else:
+        inner = view.x(thing.left + around.depth.value)
+        corners = ((left, 0.0), (right, 0.0), (right, near), (inner, far), (left, far))
+    canvas.polyline(line, (*corners, corners[0]))
+    for part in unit.parts:
+        if part.slant is not None and part.role in ("front", "pull"):
+            (body,) = prisms_of(part)
+            drawn = tuple(
+                (view.x(thing.left + x), view.size(thing.placed.depth.value - z))
+                for x, z in body.outline
+            )
+            canvas.polyline(line, (*drawn, drawn[0]))
 
 
 def _front_of(thing: Standing) -> Fraction:
@@ -148,7 +184,8 @@ def _swings(canvas: Canvas, thing: Standing, view: View) -> float:
     unit = thing.placed.unit
     reach = 0.0
     for part in unit.parts if unit else ():
-        edge = hinge_side(unit, part) if unit and part.faces == "front" else ""
+        square = part.faces == "front" and part.slant is None
+        edge = hinge_side(unit, part) if unit and square else ""
         if edge not in ("left", "right"):
             continue
         face = view.size(thing.placed.depth.value - part.box.deep[0])

@@ -1,6 +1,12 @@
 """What is seen of a unit from the front, and the words and dashes drawn on it."""
 
-from casewright.compiler.model import Axis, Motion, Part, Unit
+from collections.abc import Iterator
+from fractions import Fraction
+
+from attrs import frozen
+
+from casewright.compiler.joints.oblique import prisms_of
+from casewright.compiler.model import Axis, Motion, Part, Range, Unit
 from casewright.compiler.papers.drawing import Canvas, fitted, letters_width
 from casewright.compiler.papers.figures import Figure, figure
 from casewright.compiler.papers.pieces import Built
@@ -22,14 +28,45 @@ def visible(unit: Unit) -> tuple[Part, ...]:
         for part in unit.parts
         if part.role in _SEEN
         and not part.hardware
+        and part.slant is None
         and (part.faces == "front" or part.role not in _OF_A_MOUTH)
     )
-    return seen or tuple(part for part in unit.parts if not part.hardware)
+    square = (part for part in unit.parts if not part.hardware and part.slant is None)
+    return seen or (() if is_turned(unit) else tuple(square))
+
+
+def is_turned(unit: Unit) -> bool:
+    """Whether something of a unit stands in a mouth across its corner."""
+    return any(part.slant is not None for part in unit.parts)
+
+
+@frozen
+class Foreshortened:
+    """A turned part as it is seen from its unit's front: what it covers across, and how far its
+    nearest edge stands before the unit's front."""
+
+    part: Part
+    across: Range
+    near: Fraction
+
+
+def foreshortened(unit: Unit) -> Iterator[Foreshortened]:
+    """What is seen of a mouth across a corner from the unit's front."""
+    for part in unit.parts:
+        if part.slant is not None and (part.role == "pull" or part.role in _SEEN):
+            (body,) = prisms_of(part)
+            right = [point[0] for point in body.outline]
+            deep = [point[1] for point in body.outline]
+            yield Foreshortened(part, (min(right), max(right)), -min(deep))
 
 
 def pulls(unit: Unit) -> tuple[Part, ...]:
     """The pulls that are seen from the front, of whatever is bought for them."""
-    return tuple(part for part in unit.parts if part.role == "pull" and part.faces == "front")
+    return tuple(
+        part
+        for part in unit.parts
+        if part.role == "pull" and part.faces == "front" and part.slant is None
+    )
 
 
 def draw_pull(canvas: Canvas, left: float, top: float, right: float, bottom: float) -> None:
@@ -53,7 +90,7 @@ def toe_top(item: Built) -> Figure | None:
     """How much of the toe kick is seen above the floor, or None without one: a frame that hangs
     before it hides the rest. A unit without one of its own stands on a base where its box begins
     above the floor."""
-    toes = [part for part in item.unit.parts if part.role == "toe"]
+    toes = [part for part in item.unit.parts if part.role == "toe" and part.slant is None]
     if not toes:
         return _underside(item)
     toe = max(toes, key=lambda part: part.box.up[1])
@@ -73,7 +110,10 @@ def _underside(item: Built) -> Figure | None:
     boxes = [each for each in item.unit.assemblies if each.role == "box"]
     if item.placed.up.value > 0 or not boxes or boxes[0].extents.up.low.value <= 0:
         return None
-    lowest = min(visible(item.unit), key=lambda part: part.box.up[0])
+    seen = visible(item.unit)
+    if not seen:
+        return None
+    lowest = min(seen, key=lambda part: part.box.up[0])
     box = boxes[0].extents.up.low
     if lowest.box.up[0] < box.value:
         return edge_figure(item, lowest, "bottom", "up", -1)

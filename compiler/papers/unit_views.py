@@ -8,6 +8,7 @@ from attrs import evolve, frozen
 from casewright.compiler.model import Axis, Job, Opening, Part, Unit
 from casewright.compiler.papers import chains
 from casewright.compiler.papers.chains import Link
+from casewright.compiler.papers.corner_plan import corner_plan
 from casewright.compiler.papers.drawing import WIDEST, Canvas, Drawing, View, letters_width, scales
 from casewright.compiler.papers.figures import Figure, difference, figure, printing_of
 from casewright.compiler.papers.marks import grain
@@ -19,12 +20,13 @@ from casewright.compiler.papers.seen import (
     edge_figure,
     hinge_dashes,
     hinge_side,
+    is_turned,
     name_in,
     pulls,
     toe_top,
     visible,
 )
-from casewright.compiler.rooms.around import around_corner
+from casewright.compiler.rooms.around import across_corner, around_corner
 from casewright.lang.measure import System
 
 VIEW_WIDE = 92.0
@@ -47,10 +49,23 @@ class UnitViews:
     front: Drawing
     sticks: tuple[Drawing, ...]
     section: Drawing
+    plan: Drawing | None = None
+    """Of a corner unit, from above."""
+
+    @property
+    def standing(self) -> tuple[Drawing, ...]:
+        """The views that stand on one floor line."""
+        return (self.front, *self.sticks, self.section)
 
     @property
     def drawings(self) -> tuple[Drawing, ...]:
-        return (self.front, *self.sticks, self.section)
+        return (*self.standing, *((self.plan,) if self.plan is not None else ()))
+
+    @property
+    def high(self) -> float:
+        """What they take in height, in millimetres: a plan lies under what stands."""
+        under = self.plan.height + _BETWEEN if self.plan is not None else 0.0
+        return max(each.height for each in self.standing) + under
 
 
 def unit_views(job: Job, item: Built, high: float = 0.0, most: float = TALLEST) -> UnitViews:
@@ -67,14 +82,15 @@ def unit_views(job: Job, item: Built, high: float = 0.0, most: float = TALLEST) 
             _front(job, item, scale),
             (*_around(job, item, scale), *_sticks(job, item, scale)),
             _section(job, item, scale),
+            corner_plan(job, item, scale),
         )
-        tallest = max(each.height for each in views.drawings)
+        tallest = views.high
         if chosen is not None:
             if scale <= _SMALLEST and tallest <= high:
                 chosen = views
             break
         fits = all(each.width <= VIEW_WIDE for each in views.drawings)
-        beside = sum(each.width for each in views.drawings) + _BETWEEN * len(views.drawings)
+        beside = sum(each.width + _BETWEEN for each in views.standing)
         if (fits and beside <= WIDEST and tallest <= most) or scale == _LAST[job.system]:
             chosen = views
             if tallest <= high:
@@ -85,9 +101,9 @@ def unit_views(job: Job, item: Built, high: float = 0.0, most: float = TALLEST) 
 
 def _on_one_floor(views: UnitViews) -> UnitViews:
     """The views with as much under the floor line, so that they stand on one."""
-    bottom = max(each.top + each.height for each in views.drawings)
-    drop = [evolve(each, height=bottom - each.top) for each in views.drawings]
-    return UnitViews(views.scale, drop[0], tuple(drop[1:-1]), drop[-1])
+    bottom = max(each.top + each.height for each in views.standing)
+    drop = [evolve(each, height=bottom - each.top) for each in views.standing]
+    return UnitViews(views.scale, drop[0], tuple(drop[1:-1]), drop[-1], views.plan)
 
 
 def _heading(item: Built) -> str:
@@ -102,12 +118,22 @@ def _around(job: Job, item: Built, scale: int) -> Iterator[Drawing]:
     """The leg of a corner unit around its corner, from the front of that."""
     run = next((run for run in job.runs if run.name == item.placed.run), None)
     around = around_corner(run, item.placed) if run is not None else None
-    if around is None or around[1].unit is None:
+    if around is None or around[1].unit is None or is_turned(item.unit):
         return
-    yield _front(job, Built(around[1], around[1].unit), scale, around=True)
+    yield _seen_from(job, Built(around[1], around[1].unit), scale, "around the corner")
 
 
-def _front(job: Job, item: Built, scale: int, *, around: bool = False) -> Drawing:
+def _front(job: Job, item: Built, scale: int) -> Drawing:
+    """A unit from its front; one whose mouth looks across a corner, from before that."""
+    for run in (run for run in job.runs if run.name == item.placed.run):
+        for _, seen in across_corner(run, item.placed):
+            if seen.unit is not None:
+                return _seen_from(job, Built(seen, seen.unit), scale, "before its door side")
+    return _seen_from(job, item, scale, "from the front")
+
+
+def _seen_from(job: Job, item: Built, scale: int, words_for: str) -> Drawing:
+    around = words_for != "from the front"
     canvas = Canvas(printing_of(job))
     unit = item.unit
     view = View(0.0, 0.0, scale)
@@ -149,8 +175,8 @@ def _front(job: Job, item: Built, scale: int, *, around: bool = False) -> Drawin
         )  # fmt: skip
     small = _front_chains(canvas, item, view, width, around)
     return canvas.finished(
-        f"{item.holder}_around" if around else f"{item.holder}_front",
-        f"{_heading(item)} {'around the corner' if around else 'from the front'}",
+        f"{item.holder}_around" if words_for == "around the corner" else f"{item.holder}_front",
+        f"{_heading(item)} {words_for}",
         tuple(chains.small_print(small)),
     )
 
@@ -340,7 +366,7 @@ def _section(job: Job, item: Built, scale: int) -> Drawing:
     unit = item.unit
     view = View(0.0, 0.0, scale)
     cut_at = _cut_place(unit)
-    own = [part for part in unit.parts if not part.hardware]
+    own = [part for part in unit.parts if not part.hardware and part.slant is None]
     through = [part for part in own if part.box.across[0] < cut_at < part.box.across[1]]
     beyond = [part for part in own if part.box.across[1] <= cut_at and part.role != "front"]
     depth, height = view.size(unit.depth.value), view.size(unit.height.value)
@@ -375,7 +401,7 @@ def _deep(view: View, part: Part) -> Rectangle:
 
 def _cut_place(unit: Unit) -> Fraction:
     widest = max(
-        unit.openings,
+        (each for each in unit.openings if each.slant is None),
         key=lambda each: each.across.high.value - each.across.low.value,
         default=None,
     )
@@ -389,7 +415,11 @@ def _section_chain(canvas: Canvas, item: Built, view: View, depth: float) -> Non
     unit = item.unit
     whole = Link(figure(unit.depth, f"{item.holder}.depth"))
     y = 7.0
-    toes = [part for part in unit.parts if part.role == "toe" and part.box.deep[0] > 0]
+    toes = [
+        part
+        for part in unit.parts
+        if part.role == "toe" and part.slant is None and part.box.deep[0] > 0
+    ]
     if toes:
         foremost = min(toes, key=lambda part: part.box.deep[0])
         setback = edge_figure(item, foremost, "front", "deep", -1)

@@ -108,7 +108,7 @@ def _before(
     )
     seen = evolve(
         placed,
-        unit=in_its_mouth(unit, slant),
+        unit=in_its_mouth(unit, slant, width, depth),
         at=nothing,
         width=width,
         depth=depth,
@@ -126,7 +126,7 @@ def _width_of(unit: Unit, slant: Slant) -> Quantity:
     return literal(nearest(far[0], PLAY), label="from leg to leg")
 
 
-def in_its_mouth(unit: Unit, slant: Slant) -> Unit:
+def in_its_mouth(unit: Unit, slant: Slant, width: Quantity, depth: Quantity) -> Unit:
     """A unit with nothing but what stands in one of its mouths, by the axes of that one."""
     return evolve(
         unit,
@@ -140,6 +140,8 @@ def in_its_mouth(unit: Unit, slant: Slant) -> Unit:
         steps=(),
         blanks=(),
         mouths=(),
+        width=width,
+        depth=depth,
     )
 
 
@@ -194,7 +196,23 @@ class _Turner:
     def edge(self, edge: str) -> str:
         return next(word for word in EDGES if edge_in_unit(self.faces, word) == edge)
 
+    def slant(self, slant: Slant) -> Slant:
+        """The same turned space, by the axes of this one."""
+        zero: dict[Axis, Fraction] = {"across": slant.across, "deep": slant.deep}
+        cosine, sine = slant.direction
+        runs: dict[Axis, Fraction] = {"across": cosine, "deep": sine}
+        places, ways = [], []
+        axes: tuple[Axis, Axis] = ("across", "deep")
+        for axis in axes:
+            unit_axis, sign = between(self.faces, "front", axis)
+            off = self.off[axis]
+            places.append(sign * zero[unit_axis] - (off.value if off is not None else 0))
+            ways.append(sign * runs[unit_axis])
+        return Slant(slant.mouth, places[0], places[1], (ways[0], ways[1]))
+
     def part(self, part: Part) -> Part:
+        if part.slant is not None:
+            return evolve(part, slant=self.slant(part.slant))
         return evolve(
             part,
             extents=self.extents(part.extents),
@@ -262,7 +280,7 @@ def _turned(unit: Unit, placed: Placed, returns: Return) -> Unit:
         unit,
         width=returns.length,
         depth=returns.depth,
-        parts=tuple(turner.part(part) for part in unit.parts if part.slant is None),
+        parts=tuple(turner.part(part) for part in unit.parts),
         assemblies=tuple(turner.assembly(each) for each in unit.assemblies if each.slant is None),
         openings=tuple(turner.opening(each) for each in unit.openings if each.slant is None),
         members=(),
