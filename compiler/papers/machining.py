@@ -119,7 +119,16 @@ def _shape(part: Part, flipped: Sequence[Axis] = ()) -> object:
         return (end - high, end - low) if axis in flipped else (low - start, high - start)
 
     cuts = sorted(
-        (cut.kind, _last(cut.by), cut.depth.value, *(place(a, *cut.box.along(a)) for a in AXES))
+        (
+            cut.kind,
+            _last(cut.by),
+            cut.depth.value,
+            *(place(a, *cut.box.along(a)) for a in AXES),
+            *(
+                _EDGE[a, -s] if a in flipped else _EDGE[a, s]
+                for a, s in (EDGES[edge] for edge in cut.corner)
+            ),
+        )
         for cut in part.cuts
     )
     holes = sorted(
@@ -201,6 +210,8 @@ def _plain(value: Fraction) -> Figure:
 
 
 def _cut_work(item: Built, part: Part, cut: Cut) -> _Make:
+    if cut.kind == "corner":
+        return _corner_work(part, cut)
     found = entry(part, cut)
     face = _EDGE[found] if found is not None else ""
     axis = found[0] if found is not None else part.thick_axis
@@ -220,6 +231,19 @@ def _cut_work(item: Built, part: Part, cut: Cut) -> _Make:
     size: Note = (_plain(cut.box.size(second)), " wide, ", *deep)
     edges = tuple(edge for edge in (along_edge, beside_edge) if edge)
     return lambda mark: Work(mark, face, (), cut, what, along, beside, size, edges)
+
+
+def _corner_work(part: Part, cut: Cut) -> _Make:
+    """A corner that is cut off, or an end that is bevelled, by how much of its two edges goes."""
+    axes = tuple(EDGES[edge][0] for edge in cut.corner)
+    bevel = part.thick_axis in axes and cut.box.size(part.thick_axis) == part.thick.value
+    what = "end bevelled" if bevel else "corner cut off"
+    along, beside = (
+        (_plain(cut.box.size(axis)), f" from the {edge}")
+        for axis, edge in zip(axes, cut.corner, strict=True)
+    )
+    note: Note = (f"{what}, {' '.join(cut.corner)}",)
+    return lambda mark: Work(mark, "", (), cut, note, along, beside, ("right through",), cut.corner)
 
 
 def _stretch(item: Built, part: Part, cut: Cut, axis: Axis) -> tuple[str, Note]:

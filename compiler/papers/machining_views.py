@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from casewright.compiler.joints.oblique import corner_line
 from casewright.compiler.model import EDGES, Axis, Cut, Job, Part
 from casewright.compiler.papers.drawing import (
     Anchor,
@@ -178,13 +179,42 @@ def _cut(canvas: Canvas, flat: Flat, cut: Cut, work: Work) -> None:
     left, right = sorted(flat.x(place) for place in cut.box.along(flat.level))
     top, bottom = sorted(flat.y(place) for place in cut.box.along(flat.upright))
     line = _line(flat, work)
-    if right - left < _NEAREST:
+    if cut.kind == "corner" and right - left >= _NEAREST and bottom - top >= _NEAREST:
+        _corner(canvas, flat, cut)
+    elif right - left < _NEAREST:
         canvas.line(line, (left + right) / 2, top, (left + right) / 2, bottom)
     elif bottom - top < _NEAREST:
         canvas.line(line, left, (top + bottom) / 2, right, (top + bottom) / 2)
     else:
         fill = "tint" if line == "seen" else ""
         canvas.rectangle(line, left, top, right - left, bottom - top, fill)
+
+
+def _corner(canvas: Canvas, flat: Flat, cut: Cut) -> None:
+    """A corner that is cut off: its line, and dashes where the board's corner was; a bevel, which
+    is seen on its edge, as the line where it begins."""
+    axes = [EDGES[edge][0] for edge in cut.corner]
+    if flat.level not in axes or flat.upright not in axes:
+        for edge in cut.corner:
+            axis, side = EDGES[edge]
+            low, high = cut.box.along(axis)
+            inner = high if side < 0 else low
+            if axis == flat.level:
+                x = flat.x(inner)
+                canvas.line("hidden", x, -flat.high, x, 0.0)
+            elif axis == flat.upright:
+                y = flat.y(inner)
+                canvas.line("hidden", 0.0, y, flat.wide, y)
+        return
+    begin, end, _ = corner_line(flat.part, cut)
+    on_paper = [
+        (
+            flat.x(across if flat.level == "across" else deep),
+            flat.y(deep if flat.upright == "deep" else across),
+        )
+        for across, deep in (begin, end)
+    ]
+    canvas.polyline("cut", on_paper)
 
 
 def _holes(canvas: Canvas, flat: Flat, work: Work) -> None:
