@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
+import numpy as np
 from attrs import frozen
 
 from casewright.compiler.plan.task import Sort, Task
@@ -96,21 +97,22 @@ def dual_feasible_bound(task: Task) -> Bound:
     sizes = sorted({size for kind in task.kinds for size in (kind.length, kind.width)})
     alongs = [(name, *_images(name, sizes, length)) for name in _names(length, sizes)]
     acrosses = [(name, *_images(name, sizes, width)) for name in _names(width, sizes)]
-    best = Bound(0, "dual-feasible")
-    for along, f, f_top in alongs:
-        for across, g, g_top in acrosses:
-            total = 0
-            for kind in task.kinds:
-                worths = []
-                if kind.length <= length and kind.width <= width:
-                    worths.append(f[kind.length] * g[kind.width])
-                if kind.turn and kind.width <= length and kind.length <= width:
-                    worths.append(f[kind.width] * g[kind.length])
-                total += min(worths) * kind.demand
-            cost = -(-total // (f_top * g_top))
-            if cost > best.cost:
-                best = Bound(cost, "dual-feasible", (along, across))
-    return best
+    # A piece counts as the way it lies that is worth least; one that lies no way is no one's here.
+    tops = np.array([[f * g for _, _, g in acrosses] for _, _, f in alongs], dtype=np.int64)
+    total = np.zeros_like(tops)
+    for kind in task.kinds:
+        ways = [(kind.length, kind.width)] + ([(kind.width, kind.length)] if kind.turn else [])
+        worths = [
+            np.outer([f[x] for _, f, _ in alongs], [g[y] for _, g, _ in acrosses])
+            for x, y in ways
+            if x <= length and y <= width
+        ]
+        if worths:
+            total += kind.demand * np.minimum.reduce(worths)
+    costs = -(-total // tops)
+    most = int(np.argmax(costs))
+    along, across = divmod(most, len(acrosses))
+    return Bound(int(costs.flat[most]), "dual-feasible", (alongs[along][0], acrosses[across][0]))
 
 
 def _names(capacity: int, sizes: Sequence[int]) -> Iterator[str]:

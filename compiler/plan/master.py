@@ -81,6 +81,9 @@ class Model:
         solver.setOptionValue("mip_max_nodes", nodes)
         solver.setOptionValue("mip_rel_gap", 0.0)
         solver.setOptionValue("mip_abs_gap", 0.999)
+        # Nodes alone don't bound the work: most of it is trial branching, and old cuts in the LP.
+        solver.setOptionValue("mip_pscost_minreliable", 1)
+        solver.setOptionValue("mip_pool_soft_limit", 500)
         if target is not None:
             solver.setOptionValue("objective_target", target)
         if start:

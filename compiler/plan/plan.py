@@ -12,6 +12,7 @@ from attrs import frozen
 from casewright.compiler.plan.arrange import arrange
 from casewright.compiler.plan.bounds import Bound, area_bound, dual_feasible_bound
 from casewright.compiler.plan.certificate import write_certificate
+from casewright.compiler.plan.dive import dive
 from casewright.compiler.plan.greedy import greedy
 from casewright.compiler.plan.layout import SheetLayout, build_plan, cost_of
 from casewright.compiler.plan.master import Limits, choose_sheets, make_pool, solve_master
@@ -44,7 +45,7 @@ class Effort:
 
 
 DEFAULT: Final = Effort(
-    300_000, 1_000_000, 200_000, Limits(10, 300), Limits(3, 120), 4, Limits(2, 150)
+    300_000, 1_000_000, 200_000, Limits(6, 300), Limits(3, 120), 2, Limits(2, 150)
 )
 HARD: Final = Effort(
     4_000_000, 50_000_000, 20_000_000, Limits(2000, 2000), Limits(2000, 2000), 400, Limits(500, 600)
@@ -82,6 +83,11 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
         engines = make_engines(task)
         relaxed = relax(task, engines, layouts, cost_of(task, layouts), effort.work)
         bound = max(bound, relaxed.bound, key=lambda b: b.cost)
+        if any(left) or cost_of(task, layouts) > bound.cost:
+            known = [*layouts, *relaxed.layouts]
+            dived = dive(task, engines, known, bound.cost, effort.work // 8)
+            if dived and (any(left) or cost_of(task, dived) < cost_of(task, layouts)):
+                layouts, left = dived, [0] * len(left)
         pool = make_pool(task, demands, [*layouts, *relaxed.layouts], strips)
         if any(left) or cost_of(task, layouts) > bound.cost:
             better = solve_master(task, demands, pool, effort.master, bound.cost)

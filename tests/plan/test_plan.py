@@ -19,6 +19,7 @@ from casewright.compiler.plan.request import (
     write_request,
 )
 from casewright.compiler.plan.tree import plan_document, read_plan
+from tests.benchmarks.lists import kitchen
 
 from .sawing import saw_plan, wanted
 
@@ -248,3 +249,10 @@ def test_reading_a_request_loads_no_engine() -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, check=True
     )
     assert run.stdout == "False False\n"
+
+
+def test_a_list_for_which_greedy_plans_fall_a_sheet_short_is_closed() -> None:
+    made, problems = plan_sheets(kitchen(30, 1018)["case"])
+    assert made is not None, problems
+    assert (made.verdict.cost, made.verdict.least) == (22, 22)
+    assert made.verdict.sound
