@@ -296,6 +296,8 @@ class Scope:
             if found is not None:
                 return found
             holder = holder.outer.holder if holder.outer is not None else None
+        if self.holder.build.is_made_elsewhere(word):
+            return Missing(f"no {word} is made for it")
         raise fault(
             "unknown-name",
             f"nothing called {word} is made for it",

@@ -359,7 +359,7 @@ def places(found: list[Hole], axis: str) -> list[Fraction]:
 def test_hole_rows(shop: str, front: Fraction) -> None:
     """5 mm holes 32 apart, the first row 37 from the front (and an inset door's thickness more),
     the second a multiple of 32 behind it."""
-    unit = unit_of("door_base 18", shop=shop)
+    unit = unit_of("wall_open 24", shop=shop)
     for side in ("left_side", "right_side"):
         found = holes(unit, side, "pins")
         ups, deeps = places(found, "up"), places(found, "deep")

@@ -341,3 +341,44 @@ run trials on north from left {{
     assert strip is not None
     assert [part.address for part in strip.parts] == ["strip"]
     assert [placed.unit for placed in framed.placed if placed.kind == "filler"] == [None]
+
+
+MADE_WRONG = {
+    "fastener-comes-through",
+    "fastener-shows",
+    "groove-too-deep",
+    "hole-near-edge",
+    "hole-too-deep",
+    "holes-meet",
+    "too-few-hinges",
+}
+"""What a check says of how a unit is made; its load, its weight and its stock are the job's."""
+
+KITCHENS = [
+    *(
+        (built, widths, False)
+        for built in CONSTRUCTIONS
+        for widths in (USUAL, SMALLEST[built], LARGEST[built])
+    ),
+    *(
+        (built, widths, True)
+        for built in ("metric_frameless", "metric_face_frame")
+        for widths in (METRIC, METRIC_SMALLEST[built], METRIC_LARGEST[built])
+    ),
+]
+
+
+@pytest.mark.parametrize(("built", "widths", "metric"), KITCHENS)
+def test_no_check_finds_a_unit_of_the_library_made_wrong(
+    built: str, widths: dict[str, str], metric: bool
+) -> None:
+    sized = metric_lines(widths) if metric and widths is not METRIC else lines(widths)
+    found = compiled(kitchen(sized, built, metric=metric)).findings
+    told = {(finding.slug, finding.headline) for finding in found if finding.slug in MADE_WRONG}
+    assert told == set()
+
+
+def test_shelf_pins_keep_clear_of_hinge_plates_at_any_height() -> None:
+    heights = [f"wall_door 18 high {high}" for high in range(18, 42, 2)]
+    found = compiled(kitchen(heights)).findings
+    assert [each.headline for each in found if each.slug == "holes-meet"] == []

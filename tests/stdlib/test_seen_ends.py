@@ -1,0 +1,76 @@
+"""A seen end shows no fastener: what meets it is driven from inside, and can be."""
+
+import pytest
+
+from casewright.compiler.model import Joint, Part, Unit
+from tests.stdlib.kitchens import kitchen, unit_of, units_of
+from tests.stdlib.test_units import METRIC, SMALLEST, USUAL, check_whole, lines
+
+SEEN = "shown both\n ends birch_ply"
+
+METRIC_SEEN = "shown both\n ends birch_ply_18"
+
+SIZES = {
+    "frameless": (USUAL, SMALLEST["frameless"]),
+    "face_frame": (USUAL, SMALLEST["face_frame"]),
+    "metric_frameless": (METRIC,),
+    "metric_face_frame": (METRIC,),
+}
+
+
+def into_sides(unit: Unit) -> list[tuple[Joint, Part]]:
+    """The joints that hold something to one of the box's outer sides, with that side."""
+    by_path = {part.path: part for part in unit.parts}
+    return [
+        (joint, by_path[joint.second])
+        for joint in unit.joints
+        if by_path[joint.second].role == "side"
+        and by_path[joint.second].assembly == "box"
+        and joint.axis == "across"
+        and joint.fixing is not None
+        and not by_path[joint.first].hardware
+    ]
+
+
+@pytest.mark.parametrize(
+    ("built", "widths"), [(built, widths) for built, of in SIZES.items() for widths in of]
+)
+def test_seen_ends_are_joined_from_inside(built: str, widths: dict[str, str]) -> None:
+    metric = built.startswith("metric")
+    shop = METRIC_SEEN if metric else SEEN
+    for unit in units_of(kitchen(lines(widths), built, shop=shop, metric=metric)):
+        check_whole(unit)
+        joints = into_sides(unit)
+        assert {side.address for _, side in joints} == {"left_side", "right_side"}
+        for joint, _ in joints:
+            assert joint.fixing is not None
+            assert joint.fixing.drive != "through", (unit.name, joint.first)
+
+
+def test_what_stands_hidden_is_driven_through() -> None:
+    unit = unit_of("door_base 18", shop="shown left\n ends birch_ply")
+    drives = {
+        (side.address, joint.fixing and joint.fixing.drive) for joint, side in into_sides(unit)
+    }
+    assert drives >= {("left_side", "inside"), ("right_side", "through")}
+    assert ("left_side", "through") not in drives
+
+
+def test_an_applied_end_covers_what_is_driven_through_the_side() -> None:
+    unit = unit_of("door_base 18", shop="shown left\n ended applied\n ends birch_ply")
+    assert {joint.fixing.drive for joint, _ in into_sides(unit) if joint.fixing} >= {"through"}
+    (end,) = (part for part in unit.parts if part.address == "left_end")
+    held = [joint for joint in unit.joints if end.path in (joint.first, joint.second)]
+    assert all(joint.fixing is not None and joint.fixing.drive != "through" for joint in held)
+
+
+def test_screws_are_counted_along_what_meets_the_end() -> None:
+    unit = unit_of("door_base 18", shop="shown left\n ends birch_ply")
+    found = {
+        joint.first.rpartition(".")[2]: sum(each.count for each in joint.fasteners)
+        for joint, side in into_sides(unit)
+        if side.address == "left_side" and joint.fixing and joint.fixing.drive == "inside"
+    }
+    # One an inch from each end and at most 6 apart: a floor of 23 has 21 between, 4 spaces and 5;
+    # a stretcher of 5 has 3 between and 2, a strip of 4 has 2 between and 2.
+    assert found == {"floor": 5, "top_stretcher": 2, "hanging_strip": 2}
