@@ -17,6 +17,7 @@ import pytest
 
 from casewright.compiler.papers.cut_list import cut_list_csv
 from tests.stdlib.kitchens import inches, job_of, kitchen
+from tests.stdlib.test_units import BARE, CONSTRUCTIONS, USUAL
 
 LISTS = {
     ("door_base 18", "frameless"): """
@@ -152,6 +153,89 @@ LISTS = {
     ("end_panel 3/4", "frameless"): """
         1  34 1/2   x 24        panel
     """,
+    # Four equal openings: 30 1/2 - 2 x 3/4 - 3 x 3/4 = 26 3/4, a quarter is 6 11/16. A box is 1/2
+    # lower; a front is its opening and 3/4 - 1/8 or 3/8 - 1/16 above, 3/8 - 1/16 or 3/4 below.
+    ("drawer_bank 24", "frameless"): """
+        2  30 1/2   x 24        sides
+        1  23       x 22 1/2    floor
+        4  22 1/2   x 5         stretchers
+        1  22 1/2   x 4         hanging strip
+        1  30 1/2   x 23 1/4    back
+        2  24       x 4         ladder, front and back
+        1  24       x 4         skin
+        2  19 1/4   x 4         ladder, crosses
+        8  22       x 6 3/16    drawers, sides
+        8  20 15/32 x 6 3/16    drawers, fronts and backs
+        4  20 31/32 x 21 1/2    drawer bottoms
+        1  7 5/8    x 23 3/4    upper front, grain up
+        2  7 5/16   x 23 3/4    middle fronts
+        1  7 3/4    x 23 3/4    lower front
+    """,
+    # Two doors: 30 - 3 x 1/8 = 29 5/8, half is 14 13/16; a shelf is 28 1/2 - 2 x 1/16.
+    ("pair_base 30", "frameless"): """
+        2  30 1/2   x 24        sides
+        1  28 1/2   x 23        floor
+        1  28 1/2   x 5         top stretcher
+        1  28 1/2   x 4         hanging strip
+        1  30 1/2   x 29 1/4    back
+        1  28 3/8   x 22 11/16  shelf
+        2  30       x 4         ladder, front and back
+        1  30       x 4         skin
+        3  19 1/4   x 4         ladder, crosses
+        2  30 3/8   x 14 13/16  doors
+    """,
+    # Under a drawer of 6 stay 29 - 6 - 3/4 = 22 1/4; the door is 22 1/4 + 3/8 - 1/16 + 3/4.
+    ("drawer_door_base 18", "frameless"): """
+        2  30 1/2   x 24        sides
+        1  23       x 16 1/2    floor
+        2  16 1/2   x 5         stretchers
+        1  16 1/2   x 4         hanging strip
+        1  30 1/2   x 17 1/4    back
+        1  16 3/8   x 22 11/16  shelf
+        2  18       x 4         ladder, front and back
+        1  18       x 4         skin
+        2  19 1/4   x 4         ladder, crosses
+        2  22       x 5 1/2     drawer, sides
+        2  14 15/32 x 5 1/2     drawer, front and back
+        1  14 31/32 x 21 1/2    drawer bottom
+        1  6 15/16  x 17 3/4    drawer front
+        1  23 5/16  x 17 3/4    door
+    """,
+    # 12 less a back of 1/4 and a strip of 3/4 is 11; a shelf 11 - 1/4 - 1/16.
+    ("wall_door 18", "frameless"): """
+        2  30       x 12        sides
+        2  16 1/2   x 11        floor and top
+        2  16 1/2   x 4         strips
+        1  30       x 17 1/4    back
+        2  16 3/8   x 10 11/16  shelves
+        1  29 7/8   x 17 3/4    door
+    """,
+    ("wall_open 24", "frameless"): """
+        2  30       x 12        sides
+        2  22 1/2   x 11        floor and top
+        2  22 1/2   x 4         strips
+        1  30       x 23 1/4    back
+        2  22 3/8   x 10 11/16  shelves
+    """,
+    ("tall_panel 3/4", "frameless"): """
+        1  84       x 24        panel
+    """,
+    # Rails 36 - 2 x 1 1/2; the box 36 - 2 x 1/4, inside 34. Doors over 30 1/2 - 3 x 1 1/2 - 6 = 20:
+    # 20 + 2 x 1/2 high, (33 + 2 x 1/2 - 1/8) / 2 wide.
+    ("sink_base 36", "face_frame"): """
+        2  30 1/2   x 1 1/2     stiles
+        3  33       x 1 1/2     rails
+        2  29 3/4   x 23 1/4    sides
+        1  34       x 22 1/4    floor
+        1  34       x 2         stretcher, upright
+        1  34       x 4         hanging strip
+        1  29 3/4   x 34 3/4    back
+        2  35 1/2   x 4 3/4     ladder, front and back
+        1  35 1/2   x 4 3/4     skin
+        3  19 1/4   x 4 3/4     ladder, crosses
+        1  7        x 34        false front
+        2  21       x 16 15/16  doors
+    """,
     ("door_base 18", "face_frame"): """
         2  30 1/2   x 1 1/2     stiles
         2  15       x 1 1/2     rails
@@ -228,6 +312,12 @@ def listed(line: str, built: str) -> Sizes:
         length, width = (float(row[f"finished_{word}_in"]) for word in ("length", "width"))
         found[f"{length:.4f}", f"{width:.4f}"] += pieces
     return found
+
+
+def test_one_unit_of_each_kind_has_its_list() -> None:
+    worked = {line.split()[0] for line, _ in LISTS}
+    assert worked == {*USUAL, *BARE}
+    assert {built for _, built in LISTS} == set(CONSTRUCTIONS)
 
 
 @pytest.mark.parametrize(("line", "built"), LISTS)
