@@ -9,7 +9,15 @@ from attrs import frozen
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import is_file, read_bounded
 from casewright.compiler.cutting.board_files import goods_of
-from casewright.compiler.cutting.plan_files import CERTIFICATE, FOLDER, PLAN, check_files
+from casewright.compiler.cutting.plan_files import (
+    CERTIFICATE,
+    FOLDER,
+    INDEX,
+    PLAN,
+    check_files,
+    mark_of,
+    read_index,
+)
 from casewright.compiler.plan.words import headline
 from casewright.lang.plain_text import visible
 from casewright.lang.reading import LONGEST_TEXT
@@ -26,7 +34,7 @@ class Answer:
 
 def run(arguments: Namespace, terminal: Terminal) -> int:
     folder = Path(arguments.folder)
-    answers = [check(plan) for plan in plans_in(folder)]
+    answers = whole(folder)
     if arguments.form == "json":
         document = {
             "version": 1,
@@ -43,6 +51,28 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
             for problem in each.problems:
                 terminal.report(f"{visible(each.name)}: does not hold: {visible(problem)}\n")
     return 1 if any(each.problems for each in answers) else 0
+
+
+def whole(folder: Path) -> list[Answer]:
+    """What came of every plan there is, and of every one the index names that isn't there."""
+    plans = plans_in(folder)
+    inner = plans[0].parent
+    index = inner / INDEX
+    if not is_file(index):
+        return [
+            *map(check, plans),
+            Answer(INDEX, "", ("it is missing, so no one can say whether a plan is",)),
+        ]
+    named = read_index(read_bounded(index, str(index)).decode("utf-8", "replace"))
+    if named is None:
+        return [*map(check, plans), Answer(INDEX, "", ("it is no list of plans",))]
+    found = {path.name.removesuffix(PLAN): path for path in plans}
+    answers = [check(path, named.get(name, "")) for name, path in found.items()]
+    gone = [
+        Answer(name, "", ("it is named in the list of plans, and isn't there",))
+        for name in sorted(named.keys() - found.keys())
+    ]
+    return [*answers, *gone]
 
 
 def plans_in(folder: Path) -> list[Path]:
@@ -66,8 +96,9 @@ def plans_in(folder: Path) -> list[Path]:
     return plans
 
 
-def check(path: Path) -> Answer:
-    """Checks one plan with the certificate beside it."""
+def check(path: Path, mark: str | None = None) -> Answer:
+    """Checks one plan with the certificate beside it; `mark` is its list's in the index, empty
+    where that doesn't name it, None where there is no index."""
     name = path.name.removesuffix(PLAN)
     beside = path.with_name(name + CERTIFICATE)
     if not is_file(beside):
@@ -85,5 +116,9 @@ def check(path: Path) -> Answer:
     )
     if checked is None:
         return Answer(name, "", said)
+    if mark == "":
+        said = (*said, "the list of plans doesn't name it")
+    elif mark is not None and mark != mark_of(checked.request):
+        said = (*said, "it is for other pieces than the list of plans names")
     words = headline(checked.request, checked.plan, checked.verdict, goods_of(name))
     return Answer(name, words, said)

@@ -3,6 +3,7 @@ beside the kitchen where they were searched for long."""
 
 import json
 from collections.abc import Iterable, Mapping
+from hashlib import sha256
 from typing import Final
 
 from attrs import frozen
@@ -16,6 +17,12 @@ FOLDER: Final = "plans"
 """The folder of a book that holds them."""
 
 PLAN, CERTIFICATE = ".json", ".certificate.txt"
+
+INDEX: Final = "plans.txt"
+"""The file beside them that names them all, so that one that is gone is missed."""
+
+HEAD: Final = "plans 1"
+"""The index's first line."""
 
 LONGEST: Final = 1 << 20
 """Bytes of a plan or certificate file; a longer one is refused."""
@@ -50,12 +57,31 @@ def plan_file(title: str, request: Request, plan: CutPlan) -> str:
 
 
 def plan_files(made: Iterable[tuple[str, str, Request, CutPlan, str]]) -> dict[str, bytes]:
-    """Files by their path in the book: name, title, list, plan and certificate of each material."""
+    """Files by their path in the book: name, title, list, plan and certificate of each material;
+    and the index of them, where there are any."""
     files: dict[str, bytes] = {}
+    names: list[str] = []
     for name, title, request, plan, certificate in made:
         files[f"{FOLDER}/{name}{PLAN}"] = plan_file(title, request, plan).encode()
         files[f"{FOLDER}/{name}{CERTIFICATE}"] = certificate.encode()
+        names.append(f"{name} {mark_of(request)}")
+    if names:
+        files[f"{FOLDER}/{INDEX}"] = "\n".join([HEAD, *sorted(names), ""]).encode()
     return files
+
+
+def read_index(text: str) -> dict[str, str] | None:
+    """The mark of the list of every plan there should be, by name; None where it is no index."""
+    lines = text.splitlines()
+    if not lines or lines[0] != HEAD:
+        return None
+    pairs = [line.partition(" ") for line in lines[1:]]
+    return {name: mark for name, _, mark in pairs}
+
+
+def mark_of(request: Request) -> str:
+    """What ties a plan to its list: a digest of the list's text."""
+    return sha256(write_request(request).encode()).hexdigest()
 
 
 def check_files(plan: str, certificate: str) -> tuple[Checked | None, tuple[Problem, ...]]:

@@ -39,7 +39,8 @@ def test_the_book_holds_a_plan_and_a_certificate_of_every_material(book: Path) -
     materials = {"birch_ply", "half_ply", "thin_ply", "white_melamine"}
     materials |= {"boards_hard_maple", "boards_thick_poplar", "linear_bench_top"}
     assert len(materials) == PLANS
-    assert names == {f"{each}{end}" for each in materials for end in (".json", ".certificate.txt")}
+    files = {f"{each}{end}" for each in materials for end in (".json", ".certificate.txt")}
+    assert names == {*files, "plans.txt"}
     assert (book / "buying_list.csv").is_file()
 
 
@@ -172,6 +173,49 @@ def test_a_missing_certificate_and_a_missing_plan(copy: Path) -> None:
     )
     (copy / "plans" / "birch_ply.json").unlink()
     assert ran("verify", copy).code == 2
+
+
+def test_a_plan_that_is_gone_with_its_certificate_is_missed(copy: Path) -> None:
+    for end in (".json", ".certificate.txt"):
+        (copy / "plans" / f"half_ply{end}").unlink()
+    result = ran("verify", copy)
+    assert result.code == 1
+    assert (
+        "half_ply: does not hold: it is named in the list of plans, and isn't there" in result.out
+    )
+
+
+def test_a_sound_plan_of_another_job_in_a_plans_place_is_found_out(
+    copy: Path, tmp_path: Path
+) -> None:
+    assert ran("build", SMALL, "-o", tmp_path / "small").code == 0
+    other = next(iter(sorted((tmp_path / "small" / "plans").glob("*_ply.json"))))
+    for end in (".json", ".certificate.txt"):
+        source = other.with_name(other.name.removesuffix(".json") + end)
+        shutil.copy(source, copy / "plans" / f"half_ply{end}")
+    result = ran("verify", copy)
+    assert (result.code, "half_ply: does not hold: it is for other pieces" in result.out) == (
+        1,
+        True,
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (None, "plans.txt: does not hold: it is missing"),
+        ("plans 2\n", "plans.txt: does not hold: it is no list of plans"),
+        ("plans 1\n", "half_ply: does not hold: the list of plans doesn't name it"),
+    ],
+)
+def test_an_index_that_is_gone_or_emptied(copy: Path, text: str | None, said: str) -> None:
+    index = copy / "plans" / "plans.txt"
+    if text is None:
+        index.unlink()
+    else:
+        index.write_text(text)
+    result = ran("verify", copy)
+    assert (result.code, said in result.out) == (1, True)
 
 
 def test_a_folder_without_plans(tmp_path: Path) -> None:
