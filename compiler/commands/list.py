@@ -24,6 +24,8 @@ HEADS = {
     "fillings": ("filling",),
     "materials": ("sheet", "lumber", "band"),
     "hardware": ("slide", "hinge", "fitting", "fixing", "fastener"),
+    "shop": ("saw", "setting", "coat", "linear", "rates", "allowances"),
+    "rules": ("rule_pack",),
     "options": ("option",),
 }
 """The head words that declare each kind of thing; options stand inside what offers them."""

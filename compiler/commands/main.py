@@ -16,6 +16,8 @@ KINDS = (
     "constructions",
     "fillings",
     "hardware",
+    "shop",
+    "rules",
 )
 """What `list` can list."""
 
@@ -33,8 +35,8 @@ def parser() -> argparse.ArgumentParser:
     top = argparse.ArgumentParser(
         prog="casewright",
         description=(
-            "From a kitchen written as text to its job book: cut lists, cutting plans, drawings,\n"
-            "assembly order."
+            "From a kitchen written as text to its job book: drawings, estimate, buying list,\n"
+            "cutting plans, cut lists, order of assembly, the installer's pages."
         ),
         epilog=(
             "for example\n"
@@ -74,6 +76,9 @@ def parser() -> argparse.ArgumentParser:
         "check galley.case",
         "check galley.case --as json",
         "check --strict",
+        more=(
+            "\nEach report has its line, its figures and the mend; `explain` and its name say why."
+        ),
     )
     _takes_kitchen(check)
     _reports(check)
@@ -85,6 +90,7 @@ def parser() -> argparse.ArgumentParser:
         "build galley.case -o /tmp/book",
         "build galley.case --for sawyer",
         "build galley.case --only S2",
+        "build galley.case --advise",
         more=(
             " Where the kitchen can't be built,\n"
             "nothing is written and an older book stays as it is."
@@ -174,13 +180,20 @@ def parser() -> argparse.ArgumentParser:
         "says what differs between two kitchens, and what is cut again",
         "diff revision_1/galley.case revision_2/galley.case",
         "diff old.case new.case --as json",
-        more=" Exits with 0 where nothing differs, with 1 where something does.",
+        more="\nExits with 0 where nothing differs, with 1 where something does.",
     )
     diff.add_argument("old", metavar="OLD", help="the kitchen as it was")
     diff.add_argument("new", metavar="NEW", help="the kitchen as it is")
     _takes_form(diff)
 
-    listing = command("list", "lists what the library holds", "list units", "list options")
+    listing = command(
+        "list",
+        "lists what the library holds",
+        "list units",
+        "list options",
+        "list words",
+        more=" `explain` and a name tell more of each.",
+    )
     listing.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
     _takes_form(listing)
     return top

@@ -8,14 +8,18 @@ from casewright.lang.plain_text import cells, padded, wrapped
 from casewright.lang.render_json import VERSION, as_text
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
+WIDEST = 34
+"""The widest left column: a clause with more choices has its words on the lines below."""
+
 DEEPEST = 2
 """How far clauses of clauses are indented."""
 
 
 def places_of(word: str) -> tuple[str, ...]:
     """In whose blocks a statement may stand."""
+    tagged = {rule.tagged for rule in SCHEMA.heads.values()}
     return tuple(
-        rule.name
+        "a unit's line" if rule.name in tagged else rule.name
         for rule in SCHEMA.heads.values()
         if word in (*rule.body, rule.tagged, rule.unnamed) and rule.name != SCHEMA.file
     )
@@ -23,11 +27,14 @@ def places_of(word: str) -> tuple[str, ...]:
 
 def explained_word(rule: HeadRule, width: int) -> str:
     """What a statement says, its clauses, and what its block may hold."""
-    where = places_of(rule.name)
+    where = [f"in {', '.join(places)}"] if (places := places_of(rule.name)) else []
+    alone = rule.name in SCHEMA.heads[SCHEMA.file].body or not where
     told = {
         "takes": rule.values,
-        "stands": f"in {', '.join(where)}" if where else "by itself",
-        "holds": ", ".join(word for word in (*rule.body, rule.tagged, rule.unnamed) if word),
+        "stands": " or ".join([*(["by itself"] if alone else []), *where]),
+        "holds": ", ".join(
+            [*rule.body, *(["a unit behind its tag"] if rule.tagged else []), rule.unnamed]
+        ).removesuffix(", "),
         "also": "an option by its name, with a value" if rule.options else "",
     }
     lines = [f"    {rule.name}", "", *(f"    {line}" for line in wrapped(rule.doc, width - 4))]
@@ -36,11 +43,16 @@ def explained_word(rule: HeadRule, width: int) -> str:
         for number, line in enumerate(shown):
             lines.append(f"    {padded('' if number else name, 8)}{line}")
     rows = list(clause_rows(rule.clauses))
-    column = max((cells(left) for left, _ in rows), default=0) + 4
+    short = [cells(left) for left, _ in rows if cells(left) <= WIDEST]
+    column = max(short, default=8) + 4
     lines += [""] if rows else []
     for left, doc in rows:
         first, *others = wrapped(doc, max(24, width - 4 - column))
-        lines.append(f"    {padded(left, column)}{first}")
+        if cells(left) > WIDEST:
+            lines += [f"    {line}" for line in wrapped(left, width - 4)]
+            others, first = [first, *others], ""
+        if first:
+            lines.append(f"    {padded(left, column)}{first}")
         lines += [" " * (4 + column) + line for line in others]
     return "".join(f"{line}\n" for line in lines)
 

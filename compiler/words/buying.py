@@ -36,7 +36,8 @@ _WAGE = one("wage", "money", "what an hour costs")
 BUYING = (
     HeadRule(
         "buy",
-        "how a thing is bought: what a pack holds, and what is lost of it",
+        "how a thing is bought: what a pack holds, and what is lost of it; "
+        "as buy nail by 5000 pack \"box\"",
         "a thing",
         1,
         1,
@@ -44,7 +45,7 @@ BUYING = (
             one("by", "a count or a length", "what a pack or a roll holds"),
             one("pack", "words in quotes", "what such a pack is called"),
             one("over", "a length", "taken longer at each end of a piece, and trimmed off"),
-            one("waste", "a share", "this share is lost: net is bought as net / (1 - share)"),
+            one("waste", "a share", "this share is lost, as 10%: net is bought as net / (1 - share)"),
             one("from", "words in quotes", "who supplies it"),
             one("as", "words in quotes", "the supplier's own name or number for it"),
         ),
@@ -52,7 +53,7 @@ BUYING = (
     ),
     HeadRule(
         "on_hand",
-        "what the shop has of a thing",
+        "what the shop has of a thing: on_hand nail 1200",
         "a thing and an amount",
         2,
         2,
@@ -134,7 +135,7 @@ BUYING = (
             one(
                 "covers",
                 "a width",
-                "what a pack covers once",
+                "what a pack covers once: covers 10' by 12'",
                 one("by", "a length", "the length"),
             ),
             one("called", "words in quotes", "how papers name it"),
@@ -143,7 +144,7 @@ BUYING = (
     ),
     HeadRule(
         "rates",
-        "what things and work cost in a shop",
+        "what things and work cost in a shop; the job takes the nearest, or says rates and a name",
         "a name",
         1,
         1,
@@ -187,7 +188,8 @@ BUYING = (
     ),
     HeadRule(
         "price",
-        "what a thing costs",
+        "what a thing costs, in the currency of its rates: price ply 96 per sheet; "
+        "0 where overhead carries it",
         "a thing and an amount",
         2,
         2,
@@ -199,14 +201,14 @@ BUYING = (
     ),
     HeadRule(
         "labour",
-        "how long a kind of work takes",
+        "how long a kind of work takes, in min or h: labour sawing 0.8min per cut",
         "a name and a time",
         2,
         2,
         clauses=(
             _choice("per", "what takes so long", WORKED_PER),
             ClauseRule("serves", Takes.MANY, "roles", "only parts of these roles"),
-            one("set_up", "a time", "once a job, before the first"),
+            one("set_up", "a time", "once a job, before the first: the machine's set-up"),
             _WAGE,
         ),
     ),

@@ -83,6 +83,8 @@ def play_compiler(
     played: dict[str, dict[str, Any]] = {
         "compile": {"compile_job": lambda world, entry: world.read(entry) and compiled},
         "shop.reckoning": {"shop_work": lambda *_given, **_named: (PlayedWork(), ())},
+        "shop.advise": {"advise": lambda *_given: None},
+        "shop.offers": {"offers": lambda *_given: ((), ())},
         "commands.book_files": {
             "book_files": lambda *_given, **_named: dict(files or {}),
             "RECKONED": ("buy",),

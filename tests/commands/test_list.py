@@ -26,6 +26,8 @@ sheet oak_ply { thick 3/4 }
 slide long_slide { lengths 10 12 }
 filling open { faced no }
 appliance stove { wide 30 }
+saw bench_saw { kerf 1/8 }
+rule_pack local { called "local" }
 construction plain {
   option deep_one count
 }
@@ -63,6 +65,8 @@ def test_the_concise_form_is_names_each_once() -> None:
     assert ran("list", "hardware", "--as", "concise").out == "long_slide\n"
     assert ran("list", "fillings", "--as", "concise").out == "open\n"
     assert ran("list", "constructions", "--as", "concise").out == "plain\n"
+    assert ran("list", "shop", "--as", "concise").out == "bench_saw\n"
+    assert ran("list", "rules", "--as", "concise").out == "local\n"
 
 
 def test_the_form_for_other_programs() -> None:
