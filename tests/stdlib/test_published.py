@@ -568,3 +568,32 @@ def test_brads_of_1_1_2_locate_and_staples_of_1_3_4_hold() -> None:
     # 23 deep, less the play of the back's groove: 21 - 1/64 between the end ones, six spaces.
     assert joint.fasteners[1].count == 7
     assert joint.fasteners[1].spacing == (23 - F("1/64") - 2 * 1) / 6 <= 4
+
+
+WOODS = {
+    "red_alder": ("1.38", "0.41"),
+    "white_ash": ("1.74", "0.60"),
+    "beech": ("1.72", "0.64"),
+    "yellow_birch": ("2.01", "0.62"),
+    "cherry": ("1.49", "0.50"),
+    "soft_maple": ("1.64", "0.54"),
+    "hickory": ("1.73", "0.66"),
+    "red_oak": ("1.82", "0.63"),
+    "hard_maple": ("1.83", "0.63"),
+    "white_oak": ("1.78", "0.68"),
+    "walnut": ("1.68", "0.55"),
+    "yellow_poplar": ("1.58", "0.42"),
+}
+"""Millions of pounds a square inch and specific gravity, both at 12 % moisture: Wood Handbook
+(FPL-GTR-282), table 5-3b; the last four from memory."""
+
+
+@pytest.mark.parametrize("wood", WOODS)
+def test_stiffness_and_weight_of_woods(wood: str) -> None:
+    """A pound a cubic foot: specific gravity x 62.4 x 1.12 (Wood Handbook, ch. 4: mass and volume
+    at 12 % moisture)."""
+    stiff, gravity = (F(words) for words in WOODS[wood])
+    unit = unit_of("wall_open 24", "face_frame", shop=f"wood {wood}")
+    data = part(unit, "left_stile").material.data
+    assert data["modulus"].value == stiff * 1_000_000  # type: ignore[union-attr]
+    assert data["density"].value == round(gravity * F("62.4") * F("1.12"))  # type: ignore[union-attr]
