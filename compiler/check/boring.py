@@ -207,9 +207,12 @@ def _driven(unit: Unit) -> Mapping[str, tuple[Driven, ...]]:
     """What is driven through each part, by its path: a joint's fasteners come through the second
     part's far face, or from one of the first's own faces."""
     found: dict[str, list[Driven]] = {}
+    turned = {part.path: part.slant for part in unit.parts}
     for joint in unit.joints:
         if joint.kind != "butt" or joint.fixing is None or joint.fixing.drive != "through":
             continue
+        if turned.get(joint.second) != joint.slant:
+            continue  # driven askew: along none of the axes its holes are bored along
         for fasteners, places in fastener_places(joint):
             for place in places:
                 at = dict(zip(AXES, place, strict=True))
