@@ -34,6 +34,7 @@ STICK_WIDE = 4.4
 
 Box = tuple[float, float, float, float]
 
+_TWENTIETHS = tuple(each / 20 for each in range(21))
 _NINE = tuple(each / 8 for each in range(9))
 _MIDDLE_FIRST = sorted(
     ((across, up) for across in _NINE for up in _NINE),
@@ -146,12 +147,17 @@ class _Drawer:
                     x = self.x(board.across + place)
                     canvas.line("later", x, top, x, bottom)
         canvas.rectangle("cut", 0, -self.high, self.wide, self.high)
+        by_size = sorted(self.sheet.boards, key=lambda each: each.length * each.width)
+        # A piece that no words fit has but its letter, and little room for that: numbers give way.
+        small = [each for each in by_size if each.use == "piece" and not self.has_room(each)]
+        for board in small:
+            self.refer(board, self.box(board))
         # A short line leaves the least choice, so its number is placed first.
         by_length = sorted(self.sheet.passes, key=lambda each: (each.stage != 1, reach(each)))
         for each in by_length:
             self.rings.append(self.ring_place(each))
-        for board in sorted(self.sheet.boards, key=lambda each: each.length * each.width):
-            if board.use != "waste":
+        for board in by_size:
+            if board.use != "waste" and board not in small:
                 self.letter(board)
         for x, y, text in self.rings:
             ring(canvas, x, y, text)
@@ -162,15 +168,26 @@ class _Drawer:
         low_x, high_x = self.x(each.to_across), self.x(each.across)
         low_y, high_y = self.y(each.to_along), self.y(each.along)
         places = list(self.places(each, low_x, high_x, low_y, high_y))
-        for margin in (0.6, -0.4, -2.0):
+        for margin in (0.6, -0.4):
             for x, y in places:
                 box = (x - RING, y - RING, x + RING, y + RING)
                 if not any(overlaps(box, other, margin) for other in self.taken):
                     self.taken.append(box)
                     return x, y, str(each.number)
-        x, y = places[0]
+        x, y = min(places, key=self.covered)
         self.taken.append((x - RING, y - RING, x + RING, y + RING))
         return x, y, str(each.number)
+
+    def covered(self, place: tuple[float, float]) -> float:
+        """How much of what stands already a number here would cover, letters counted tenfold: a
+        ring may touch another, but hides a letter."""
+        x, y = place
+        return sum(
+            (10.0 if other[2] - other[0] < 2 * RING - 0.1 else 1.0)
+            * max(0.0, min(x + RING, other[2]) - max(x - RING, other[0]))
+            * max(0.0, min(y + RING, other[3]) - max(y - RING, other[1]))
+            for other in self.taken
+        )
 
     def places(
         self, each: Pass, low_x: float, high_x: float, low_y: float, high_y: float
@@ -182,7 +199,7 @@ class _Drawer:
                 for row in range(3):
                     yield x, -self.high - 4.2 - 7.4 * row
                 return
-            for part in (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0):
+            for part in (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0, *_TWENTIETHS):
                 yield x, low_y + (high_y - low_y) * part
             return
         y = (low_y + high_y) / 2
@@ -190,23 +207,32 @@ class _Drawer:
             for column in range(3):
                 for shift in (0.0, 2.6, -2.6):
                     yield self.wide + 4.2 + 7.4 * column, y + shift
-        for part in (0.0, 1.0, 0.5, 0.25, 0.75):
+        for part in (0.0, 1.0, 0.5, 0.25, 0.75, *_TWENTIETHS):
             yield low_x + (high_x - low_x) * part, y
 
-    def letter(self, board: Board) -> None:
-        """Tag, name and size, as much as there is room for, clear of the rings."""
+    def has_room(self, board: Board) -> bool:
+        """Whether some of its words would stand on a board, were no numbers there."""
+        return next(self.fitting(board), None) is not None
+
+    def fitting(self, board: Board) -> Iterator[tuple[list[tuple[str, bool]], float, float, bool]]:
+        """What may be written on a board, with its width and height, the best first."""
         left, top, right, bottom = self.box(board)
         for lines in self.texts(board):
             for turned in (False, True):
                 across = max(letters_width(text, bold=bold) for text, bold in lines)
                 deep = LINE * (len(lines) - 1) + CAPITAL + TAIL
                 wide, high = (deep, across) if turned else (across, deep)
-                if wide + 1.0 > right - left or high + 1.0 > bottom - top:
-                    continue
-                spot = self.spot(left, top, right, bottom, wide, high)
-                if spot is not None:
-                    self.write(lines, spot, wide, high, turned)
-                    return
+                if wide + 1.0 <= right - left and high + 1.0 <= bottom - top:
+                    yield lines, wide, high, turned
+
+    def letter(self, board: Board) -> None:
+        """Tag, name and size, as much as there is room for, clear of the rings."""
+        left, top, right, bottom = self.box(board)
+        for lines, wide, high, turned in self.fitting(board):
+            spot = self.spot(left, top, right, bottom, wide, high)
+            if spot is not None:
+                self.write(lines, spot, wide, high, turned)
+                return
         if board.use == "piece":
             self.refer(board, (left, top, right, bottom))
 
@@ -218,8 +244,11 @@ class _Drawer:
         self.unlettered.append(f"{key} {board.label} {board.title} {size}")
         wide, high = letters_width(key, bold=True), CAPITAL + TAIL
         spot = self.spot(left, top, right, bottom, wide, high)
-        middle = ((left + right) / 2, (top + bottom) / 2)
-        self.write([(key, True)], spot or middle, wide, high, False)
+        if spot is None:
+            spot = ((left + right) / 2, (top + bottom) / 2)
+            x, y = spot
+            self.taken.append((x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))
+        self.write([(key, True)], spot, wide, high, False)
 
     def texts(self, board: Board) -> Iterator[list[tuple[str, bool]]]:
         size = size_words(board, self.printing)

@@ -7,12 +7,16 @@ left on the table at the end is held against the parts of the job.
 from collections import Counter
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from itertools import combinations
 
 import pytest
 from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import MaterialPlan, Pass, PlannedSheet
 from casewright.compiler.model import EDGES, Blank, Job, Part
+from casewright.compiler.papers.as_cut import as_cut
+from casewright.compiler.papers.drawing import CAPITAL, TAIL, Letters, letters_width
+from casewright.compiler.papers.sheet_pages import fitted_sheet
 from tests.plan_join.kitchens import largest, planned
 
 GRID = Fraction(1, 64)
@@ -198,6 +202,29 @@ def test_a_kept_offcut_is_as_large_as_the_saw_asks() -> None:
     for board in kept:
         assert board.length >= job.saw.keeps.length
         assert board.width >= job.saw.keeps.width
+
+
+def printed_box(each: Letters) -> tuple[float, float, float, float]:
+    """What a line of text takes: left, top, right, bottom."""
+    wide = letters_width(each.text, bold=each.kind == "bold")
+    before = {"start": 0.0, "middle": wide / 2, "end": wide}[each.anchor]
+    if each.turned:
+        return each.x - CAPITAL, each.y - wide + before, each.x + TAIL, each.y + before
+    return each.x - before, each.y - CAPITAL, each.x - before + wide, each.y + TAIL
+
+
+@pytest.mark.parametrize("name", [NAMES[1], "the largest"])
+def test_no_letters_of_a_drawing_lie_on_others(name: str) -> None:
+    job, plans = planned(largest() if name == "the largest" else name)
+    for plan in plans.plans:
+        for sheet in plan.sheets:
+            letters = fitted_sheet(job, as_cut(job, plan), sheet).drawing.letters
+            assert len(letters) > len(sheet.passes)
+            for one, other in combinations(letters, 2):
+                a, b = printed_box(one), printed_box(other)
+                across = min(a[2], b[2]) - max(a[0], b[0])
+                up = min(a[3], b[3]) - max(a[1], b[1])
+                assert min(across, up) <= 0.2, f"{plan.material.name} {sheet.number}: {one.text}"
 
 
 def moved(sheet: PlannedSheet) -> PlannedSheet:
