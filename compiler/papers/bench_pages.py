@@ -39,6 +39,12 @@ from casewright.compiler.papers.pages import (
 )
 from casewright.compiler.papers.pieces import Built, band_words, built
 from casewright.compiler.papers.places_pages import places_pages
+from casewright.compiler.papers.step_pictures import (
+    PictureRow,
+    pattern,
+    picture_rows,
+    step_pictures,
+)
 from casewright.compiler.papers.unit_views import TALLEST, UnitViews, from_zero, unit_views
 
 UNIT_SAY = (
@@ -53,7 +59,7 @@ FRAME_SAY = (
 _LINE, _PADDING = 4.45, 1.75
 _NAME_ROOM, _NOTE_ROOM = 39.5, 53.5
 _CAPTION, _HEAD = 21.0, 16.0
-_STICK, _PIECES, _GRAPH = 13.0, 12.0, 12.0
+_STICK, _PIECES, _GRAPH, _SEEN, _LIKE = 13.0, 12.0, 12.0, 12.0, 8.5
 
 
 @frozen
@@ -104,6 +110,7 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         for row in group.rows
         for address in row.part_addresses
     }
+    drawn: dict[object, Built] = {}
     for item in built(job):
         if only is not None and item.holder != only:
             continue
@@ -119,7 +126,8 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         yield from before
         places = [*places_pages(job, item, taken(before, room_on(job)))]
         yield from places
-        yield from _order_pages(job, item, taken([*before, *places], room_on(job)))
+        like = drawn.setdefault(pattern(item), item)
+        yield from _order_pages(job, item, like, taken([*before, *places], room_on(job)))
 
 
 def taken(pages: Sequence[Page], room: float) -> float:
@@ -192,10 +200,14 @@ def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Pag
         for index, row in enumerate(part_rows(item, cut_rows))
     ]
     shared = paged([(None, drawn), *rows], room_on(job), _HEAD)
+    stick = (
+        f"Story stick: heights {from_zero(item)}, openings white, members grey. "
+        if item.unit.openings
+        else ""
+    )
     caption: list[str | Figure] = [
-        f"On one floor line, {scale_words(views.scale, job.system)}. Story stick: heights "
-        f"{from_zero(item)}, openings white, members grey. Section: a cut part thinner than "
-        "2 mm here is black."
+        f"On one floor line, {scale_words(views.scale, job.system)}. {stick}Section: a cut part "
+        "thinner than 2 mm here is black."
     ]
     for number, entries in enumerate(shared, 1):
         yield Page(
@@ -283,16 +295,20 @@ def _note(step: BenchStep, unit: Unit) -> str:
     return "; ".join(pieces)
 
 
-def _order_pages(job: Job, item: Built, before: float) -> Iterator[Page]:
-    drawings: list[tuple[Drawing | WordStep, float]] = [
+def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[Page]:
+    """The graph, the steps as pictures where none put together `like` it has them, and in words."""
+    items: list[tuple[Drawing | PictureRow | WordStep | str, float]] = [
         (drawing, drawing.height + _GRAPH) for drawing in order_drawings(job, item)
     ]
-    steps: list[tuple[Drawing | WordStep, float]] = [
-        (step, step.height) for step in (word_step(each, item) for each in bench_order(item.unit))
-    ]
+    rows = picture_rows(step_pictures(job, item)) if like is item else []
+    items += [(row, row.height + (0.0 if index else _SEEN)) for index, row in enumerate(rows)]
+    if like is not item:
+        items.append((like.holder, _LIKE))
+    steps = (word_step(each, item) for each in bench_order(item.unit))
+    items += [(step, step.height) for step in steps]
     room = room_on(job)
-    shared = paged([*drawings, *steps], room, first=left_after(room, before, ORDER_SAY))
-    high = dict([*drawings, *steps])
+    shared = paged(items, room, first=left_after(room, before, ORDER_SAY))
+    high = dict(items)
     for number, entries in enumerate(shared, 1):
         yield Page(
             f"{item.holder}-order-{number}",
@@ -302,6 +318,11 @@ def _order_pages(job: Job, item: Built, before: float) -> Iterator[Page]:
             "order.html",
             {
                 "drawings": [each for each in entries if isinstance(each, Drawing)],
+                "pictures": [
+                    each for row in entries if isinstance(row, PictureRow) for each in row.pictures
+                ],
+                "first": bool(rows) and rows[0] in entries,
+                "like": like if like.holder in entries else None,
                 "steps": [each for each in entries if isinstance(each, WordStep)],
             },
             frozenset({item.holder}),

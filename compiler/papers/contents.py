@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from attrs import frozen
 
-from casewright.compiler.papers.names import plural
+from casewright.compiler.papers.names import plural, words
 from casewright.compiler.papers.pages import READERS, Page, lines_in, paged
 from casewright.lang.findings import Finding, Severity
 
@@ -131,7 +131,8 @@ def listed(sheets: Sequence[Sequence[Page]], first: int) -> Iterator[Listed]:
 
 def _line(name: str, held: Sequence[tuple[Page, int]]) -> Listed:
     (page, number), *rest = held
-    label = f"{page.title.split()[0]} "
+    # Pages of one unit begin with what it is called.
+    label = f"{words(next(iter(page.here), page.title))} "
     return Listed(
         name,
         Place(page.identifier, page.title, number),

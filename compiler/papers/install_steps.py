@@ -39,10 +39,12 @@ _REACH = Fraction(6)
 
 @frozen
 class SettingStep:
-    """A step: `ring` is the figure in the drawing, empty for what is done besides."""
+    """A step: `ring` is the figure in the drawing, empty for what is done besides. What is
+    `heeded` in all of them has nothing to tick."""
 
     ring: str
     note: Note
+    heeded: bool = False
 
 
 def setting_order(job: Job, side: Side) -> list[Standing]:
@@ -87,9 +89,9 @@ def setting_steps(
     high = [thing for thing in order if thing.low > 0]
     low = [thing for thing in order if thing.low == 0]
     for text in HOW:
-        yield SettingStep("", (text,))
+        yield SettingStep("", (text,), heeded=True)
     if side.wall is None:
-        yield SettingStep("", (FREE,))
+        yield SettingStep("", (FREE,), heeded=True)
     yield from _lines(job, side, high, low)
     fillers = [thing for thing in side.things if thing.placed.kind == "filler"]
     for thing in fillers:
