@@ -29,6 +29,9 @@ SAY_LIST = (
     "For the owner. Before: the estimate is signed. "
     "After: tick what is ordered, and hand the plans to the sawyer."
 )
+SAY_ORDER = (
+    "For the owner, to send. Before: the buying list is read. After: what comes is ticked off here."
+)
 SAY_SHEET = "For the owner alone. Before: check the rates. After: show the customer the estimate."
 
 LINE = 6.2
@@ -44,13 +47,16 @@ class BuyRow:
     held: str
     order: str
     supplier: str
+    ordered_as: str
     note: str
 
     @property
     def height(self) -> float:
         """Millimetres the row takes on paper."""
         lines = max(
-            lines_in(self.what, 54.0), lines_in(self.order, 32.0), lines_in(self.supplier, 30.0)
+            lines_in(self.what, 54.0),
+            lines_in(self.order, 32.0),
+            lines_in(f"{self.supplier}, {self.ordered_as}", 30.0),
         )
         return lines * 4.6 + 1.8 + (4.4 * lines_in(self.note, 58.0) if self.note else 0.0)
 
@@ -100,6 +106,8 @@ def order_words(job: Job, row: Needed) -> str:
         return "nothing"
     if row.packs is not None and row.bought is not None:
         holds = row.bought.pack or Fraction(1)
+        if holds == 1 and not row.bought.by_length:
+            return plural(row.packs, row.bought.pack_title)
         return f"{plural(row.packs, row.bought.pack_title)} of {amount_words(job, row, holds)}"
     return amount_words(job, row, row.to_order)
 
@@ -109,22 +117,19 @@ def buy_row(job: Job, row: Needed) -> BuyRow:
     size = row.size if row.size != row.title else ""
     if row.long is not None and not size:
         size = printed(length(row.long), printing_of(job)).bare.replace(" ", NO_BREAK)
-    bought = row.bought
-    supplier = (
-        ", ".join(each for each in (bought.supplier, bought.order_name) if each)
-        if bought is not None
-        else ""
-    )
+    supplier = row.bought.supplier if row.bought is not None else ""
+    ordered_as = row.bought.order_name if row.bought is not None else ""
     return BuyRow(
         row.title, size, amount_words(job, row, row.needed),
         amount_words(job, row, row.held) if row.held else "", order_words(job, row), supplier,
-        row.note,
+        ordered_as, row.note,
     )  # fmt: skip
 
 
 def buy_pages(job: Job, buying: BuyingList, estimate: Estimate | None) -> Iterator[Page]:
     """The buying list, and the owner's sheet where the shop has rates."""
     yield from _list_pages(job, buying)
+    yield from _order_pages(job, buying)
     if estimate is not None:
         yield from _owner_pages(job, estimate)
 
@@ -156,6 +161,28 @@ def _list_pages(job: Job, buying: BuyingList) -> Iterator[Page]:
             part=part_of(number, shared),
             more=number > 1,
         )
+
+
+def _order_pages(job: Job, buying: BuyingList) -> Iterator[Page]:
+    """What is ordered from each supplier that the shop's text names: a sheet to send."""
+    suppliers: dict[str, list[BuyRow]] = {}
+    for needed in buying.rows:
+        if needed.to_order and needed.bought is not None and needed.bought.supplier:
+            suppliers.setdefault(needed.bought.supplier, []).append(buy_row(job, needed))
+    for index, (supplier, rows) in enumerate(suppliers.items(), 1):
+        shared = paged(((row, row.height) for row in rows), room_on(job) - 40.0)
+        for number, held in enumerate(shared, 1):
+            yield Page(
+                f"order-form-{index}-{number}",
+                "buy",
+                f"Order to {supplier}",
+                SAY_ORDER,
+                "order_form.html",
+                {"rows": held},
+                find=f"order {supplier}" if number == 1 else "",
+                part=part_of(number, shared),
+                more=number > 1,
+            )
 
 
 COLUMNS = ("things", "labour", "overhead", "profit", "tax")

@@ -18,7 +18,7 @@ SAY = (
     "After: sign, and the shop buys."
 )
 
-LINE, RUN_HEAD, SUMS = 6.6, 15.0, 62.0
+LINE, RUN_HEAD, SUMS = 6.6, 15.0, 52.0
 
 
 @frozen
@@ -127,18 +127,23 @@ def estimate_pages(job: Job, estimate: Estimate | None) -> Iterator[Page]:
     """The estimate, over as many pages as it takes; none where the shop has no rates."""
     if estimate is None:
         return
-    rows = [
-        (run, unit, unit is run.units[0]) for run in run_prices(job, estimate) for unit in run.units
-    ]
-    heights = [
-        LINE * lines_in(unit.title, 100.0) + (RUN_HEAD if first else 0.0) for _, unit, first in rows
-    ]
-    shared = paged(zip(rows, heights, strict=True), room_on(job) - SUMS, RUN_HEAD)
-    for number, entries in enumerate(shared, 1):
+    items: list[tuple[tuple[RunPrice, UnitPrice] | None, float]] = []
+    for run in run_prices(job, estimate):
+        for unit in run.units:
+            # A run's heading stands over its first unit, its sum under its last.
+            more = (RUN_HEAD if unit is run.units[0] else 0.0) + (
+                LINE if unit is run.units[-1] else 0.0
+            )
+            items.append(((run, unit), LINE * lines_in(unit.title, 100.0) + more))
+    said = customer_words(job, estimate)
+    items.append((None, SUMS + sum(5.0 * lines_in(each, 185.0) for each in said)))
+    shared = paged(items, room_on(job), RUN_HEAD)
+    for number, held in enumerate(shared, 1):
+        entries = [each for each in held if each is not None]
         runs: dict[str, list[UnitPrice]] = {}
-        for run, unit, _ in entries:
+        for run, unit in entries:
             runs.setdefault(run.title, []).append(unit)
-        whole = {run.title: run for run, _, _ in entries}
+        whole = {run.title: run for run, _ in entries}
         yield Page(
             f"estimate-{number}",
             "agree",
@@ -157,7 +162,7 @@ def estimate_pages(job: Job, estimate: Estimate | None) -> Iterator[Page]:
                     for title, units in runs.items()
                 ],
                 "sums": sums(estimate) if number == len(shared) else None,
-                "left_out": customer_words(job, estimate) if number == len(shared) else (),
+                "left_out": said if number == len(shared) else (),
             },
             find="estimate" if number == 1 else "",
             part=part_of(number, shared),

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.names import words
@@ -46,7 +46,39 @@ class OfferTable:
     says: tuple[str, ...]
     rows: tuple[OfferRow, ...]
     left_out: tuple[str, ...] = ()
-    choose: bool = False
+
+
+@frozen
+class Choice:
+    """An option as the customer chooses it: what is then to be paid. `whole` is false where a
+    price is missing: then it can't be chosen yet."""
+
+    title: str
+    before_tax: str
+    tax: str
+    total: str
+    more: str
+    whole: bool
+
+
+def choices(estimate: Estimate, offers: Sequence[Offer]) -> tuple[Choice, ...]:
+    """The kitchen as estimated, then every option."""
+    first = Choice(
+        "as estimated", estimate.money(estimate.price), estimate.money(estimate.of("tax")),
+        estimate.money(estimate.total), "", False,
+    )  # fmt: skip
+    found = [
+        Choice(
+            words(each.title),
+            each.estimate.money(each.estimate.price),
+            each.estimate.money(each.estimate.of("tax")),
+            each.estimate.money(each.estimate.total),
+            more(estimate, each.estimate.total - estimate.total),
+            not estimate.missing and not each.estimate.missing,
+        )
+        for each in offers
+    ]
+    return (first, *found)
 
 
 def offer_pages(job: Job, estimate: Estimate | None, offers: Sequence[Offer]) -> Iterator[Page]:
@@ -54,7 +86,8 @@ def offer_pages(job: Job, estimate: Estimate | None, offers: Sequence[Offer]) ->
     if estimate is None or not offers:
         return
     customer = [customer_table(job, estimate, each) for each in offers]
-    yield from _pages(job, estimate, "options", "agree", "Options", SAY_CUSTOMER, customer)
+    chosen = choices(estimate, offers)
+    yield from _pages(job, estimate, "options", "agree", "Options", SAY_CUSTOMER, customer, chosen)
     owner = [table for each in offers for table in owner_tables(job, estimate, each)]
     title = "Options as the shop reckons them"
     yield from _pages(job, estimate, "options-reckoned", "buy", title, SAY_OWNER, owner)
@@ -62,11 +95,16 @@ def offer_pages(job: Job, estimate: Estimate | None, offers: Sequence[Offer]) ->
 
 def _pages(
     job: Job, estimate: Estimate, name: str, chapter: str, title: str, say: str,
-    tables: Sequence[OfferTable],
+    tables: Sequence[OfferTable], chosen: Sequence[Choice] = (),
 ) -> Iterator[Page]:  # fmt: skip
-    reserve = 16.0 + (_AGREED if any(each.choose for each in tables) else 0.0)
-    shared = paged(((table, _height(table)) for table in tables), room_on(job) - reserve)
-    for number, held in enumerate(shared, 1):
+    room = room_on(job) - 16.0
+    split = [piece for table in tables for piece in _split(table, room)]
+    items: list[tuple[OfferTable | None, float]] = [(each, _height(each)) for each in split]
+    if chosen:
+        items.insert(0, (None, _HEAD + _LINE * len(chosen) + _AGREED))
+    shared = paged(items, room)
+    for number, entries in enumerate(shared, 1):
+        held = [each for each in entries if each is not None]
         yield Page(
             f"{name}-{number}",
             chapter,
@@ -77,11 +115,27 @@ def _pages(
                 "currency": estimate.rates.currency,
                 "tables": held,
                 "each": (EACH, TOGETHER) if number == 1 else (),
-                "agreed": number == len(shared) and any(each.choose for each in tables),
+                "choices": chosen if number == 1 else (),
+                "tax": any(estimate.of("tax") or each.tax.strip("0.,") for each in chosen),
             },
             find=title.lower() if number == 1 else "",
             part=part_of(number, shared),
             more=number > 1,
+        )
+
+
+def _split(table: OfferTable, room: float) -> Iterator[OfferTable]:
+    """A table in pieces that have room on a page each."""
+    most = max(1, int((room - _height(evolve(table, rows=()))) / _LINE))
+    for start in range(0, len(table.rows), most):
+        rows = table.rows[start : start + most]
+        last = start + most >= len(table.rows)
+        yield evolve(
+            table,
+            title=table.title if not start else f"{table.title}, continued",
+            says=table.says if not start else (),
+            rows=rows,
+            left_out=table.left_out if last else (),
         )
 
 
@@ -91,18 +145,13 @@ def _height(table: OfferTable) -> float:
 
 
 def customer_table(job: Job, estimate: Estimate, offer: Offer) -> OfferTable:
-    """An option by run before tax, and what is then to be paid."""
+    """An option by run, before tax."""
     was, now = by_run(job, estimate), by_run(offer.job, offer.estimate)
     rows = [*_rows(estimate, was, now)]
     rows.append(_sum(estimate, "before tax", estimate.price, offer.estimate.price))
-    tax = (estimate.of("tax"), offer.estimate.of("tax"))
-    if any(tax):
-        rows.append(_row(estimate, "tax", *tax))
-    whole = not estimate.missing and not offer.estimate.missing
-    to_pay = "to pay" if whole else "so far, not the whole price"
-    rows.append(_sum(estimate, to_pay, estimate.total, offer.estimate.total))
-    left_out = _left_out(estimate, offer)
-    return OfferTable(words(offer.title), (), tuple(rows), left_out, choose=whole)
+    named = [each for each in offer.estimate.missing.named if each not in estimate.missing.named]
+    lacking = (f"Not in this sum yet: {'; '.join(named)}.",) if named else ()
+    return OfferTable(f"{words(offer.title)}, by run", (), tuple(rows), lacking)
 
 
 def owner_tables(job: Job, estimate: Estimate, offer: Offer) -> Iterator[OfferTable]:

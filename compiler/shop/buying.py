@@ -287,8 +287,9 @@ def _fasteners(job: Job) -> Iterator[Needed]:
         name = driven.setting.driven
         _add(uses.setdefault(name, {}), driven.holder, Fraction(driven.count))
         setting[name] = setting.get(name, 0) + driven.count
-    for name, of in sorted(uses.items()):
-        title = job.supply.titles.get(name, name.replace("_", " "))
+    titled = {name: job.supply.titles.get(name, name.replace("_", " ")) for name in uses}
+    for name, of in sorted(uses.items(), key=lambda each: titled[each[0]]):
+        title = titled[name]
         net = sum(of.values(), Fraction(0))
         bought = job.supply.how(name)
         waste = bought.waste if bought is not None else Fraction(0)

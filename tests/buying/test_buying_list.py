@@ -9,11 +9,13 @@ from math import ceil
 import pytest
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.buy_pages import buying_csv
+from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
 from casewright.compiler.papers.estimate_pages import customer_words
+from casewright.compiler.papers.press import Press
 from casewright.compiler.shop.buying import buying_list, edge_length
 from casewright.compiler.shop.priced import Needed, percent, plain
 from casewright.compiler.shop.setting import set_with
+from casewright.lang.printing import Printing
 from tests.buying.shops import planks, tack_room
 
 
@@ -171,6 +173,18 @@ def test_suppliers_stand_on_the_list_only_where_the_text_gives_them() -> None:
     assert len(rows) == len(work.buying.rows)
     (roll,) = [row for row in rows if row["what"] == "white edge, 1 mm"]
     assert (roll["measure"], roll["order"], roll["packs"]) == ("foot", "250", "1")
+
+
+def test_a_supplier_that_the_text_names_has_an_order_to_send() -> None:
+    job, work = tack_room()
+    pages = [page for page in buy_pages(job, work.buying, None) if page.title.startswith("Order")]
+    assert [page.title for page in pages] == ["Order to Lantern Hill Hardware"]
+    text = Press(Printing(job.system, job.precision.value)).set(
+        pages[0].template, **pages[0].values
+    )
+    assert "side 100" in text
+    assert "6 pairs of 2" in text
+    assert "brad" not in text
 
 
 def test_the_customer_reads_no_shop_detail() -> None:

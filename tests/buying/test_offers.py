@@ -17,6 +17,9 @@ from casewright.compiler.papers.offer_pages import (
     offer_pages,
     owner_tables,
 )
+from casewright.compiler.papers.offer_pages import (
+    choices as choices_of,
+)
 from casewright.compiler.papers.press import Press
 from casewright.compiler.shop.offers import MOST_OFFERS, offers
 from casewright.compiler.shop.priced import Estimate, Offer
@@ -81,12 +84,13 @@ def test_every_table_closes_to_the_cent() -> None:
     for table in (by_trade, units):
         assert summed(table, table.rows[:-1]) == read(table)["with tax"]
     customer = customer_table(job, estimate, offer)
-    runs = [row for row in customer.rows if not row.total and row.what != "tax"]
+    runs = [row for row in customer.rows if not row.total]
     assert summed(customer, runs) == read(customer)["before tax"]
-    assert (
-        summed(customer, [row for row in customer.rows if row.what in ("before tax", "tax")])
-        == (read(customer)["to pay"])
-    )
+    as_is, chosen = choices_of(estimate, [offer])
+    for told, made in ((as_is, estimate), (chosen, offer.estimate)):
+        assert cents(told.before_tax) + cents(told.tax) == cents(told.total) == made.total
+    assert cents(chosen.total) - cents(as_is.total) == cents(chosen.more)
+    assert (as_is.whole, chosen.whole) == (False, True)
     for row in (*by_trade.rows, *units.rows, *customer.rows):
         assert cents(row.now) - cents(row.was) == cents(row.more)
 

@@ -6,7 +6,8 @@ import pytest
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.estimate_pages import estimate_pages
-from casewright.compiler.papers.offer_pages import customer_table
+from casewright.compiler.papers.offer_pages import choices as choices_of
+from casewright.compiler.papers.offer_pages import customer_table, offer_pages
 from casewright.compiler.papers.press import Press
 from casewright.compiler.shop.priced import Missing, Offer
 from casewright.compiler.shop.reckoning import ShopWork, shop_work
@@ -81,8 +82,14 @@ def test_an_option_without_a_whole_price_says_so() -> None:
     other, less, _ = worked(CHOICES.replace(BROAD, ""))
     assert work.estimate is not None
     assert less.estimate is not None
-    table = customer_table(job, work.estimate, Offer("odd", "odd", (), other, less.estimate))
-    assert table.rows[-1].what == "so far, not the whole price"
+    offer = Offer("odd", "odd", (), other, less.estimate)
+    assert customer_table(job, work.estimate, offer).left_out == ("Not in this sum yet: broad.",)
+    assert [each.whole for each in choices_of(work.estimate, [offer])] == [False, False]
+    press = Press(Printing())
+    page = next(iter(offer_pages(job, work.estimate, [offer])))
+    text = press.set(page.template, **page.values)
+    assert "not the whole price yet, and no offer to sign" in text
+    assert "chosen, name" not in text
 
 
 @pytest.mark.parametrize(
