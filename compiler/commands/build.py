@@ -9,7 +9,7 @@ from casewright.compiler.commands.kitchen import chosen, exit_code, printing_of,
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.commands.writing import write_folder
-from casewright.lang.plain_text import visible
+from casewright.lang.plain_text import visible, wrapped
 
 if TYPE_CHECKING:
     from casewright.compiler.shop.priced import Offer
@@ -76,7 +76,8 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         sentences = work.sentences if work is not None else ()
         if work is not None and work.partial:
             sentences = (*sentences, f"these papers are partial: {'; '.join(work.partial)}")
-        terminal.report("".join(f"{visible(said)}\n" for said in sentences))
+        told_lines = (line for said in sentences for line in wrapped(said, terminal.width))
+        terminal.report("".join(f"{visible(line)}\n" for line in told_lines))
         if advice is not None and work is not None and work.estimate is not None:
             lines = saving_lines(advice, work.estimate)
             terminal.report("".join(f"{visible(line)}\n" for line in lines))

@@ -1,6 +1,6 @@
 """From a built job to what the shop reckons: sheets planned, what to buy, what it costs."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from attrs import frozen
@@ -18,7 +18,7 @@ from casewright.compiler.shop.priced import BuyingList, Estimate
 from casewright.lang.findings import Finding, Severity
 
 MOST_NAMED: Final = 8
-"""How many things without a price a finding names; the papers name all."""
+"""How many things without a price are named in a report; the estimate names all."""
 
 
 @frozen
@@ -58,8 +58,8 @@ class ShopWork:
         unread = tuple(f"{place} can't be read" for place in self.unread)
         if self.estimate is None or not self.estimate.missing:
             return (*unplanned, *unread)
-        named = "; ".join(self.estimate.missing.named)
-        priced = (f"the estimate is without {named}",) if named else ()
+        named = self.estimate.missing.named
+        priced = (f"the estimate is without {_some(named)}",) if named else ()
         return (*unplanned, *unread, *priced)
 
     @property
@@ -92,16 +92,20 @@ def shop_work(
     return work, (*findings, *lumbering, *running, *_not_whole(priced))
 
 
+def _some(named: Sequence[str]) -> str:
+    """The first of some things, and how many more there are."""
+    more = f"; and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
+    return "; ".join(named[:MOST_NAMED]) + more
+
+
 def _not_whole(priced: Estimate | None) -> Iterator[Finding]:
     """That an estimate is no whole price; what can't be read has its own report."""
     if priced is None or not priced.missing.named:
         return
-    named = priced.missing.named
-    more = f"; and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
     yield Finding(
         "estimate-not-whole",
         Severity.WARNING,
-        f"the estimate is no whole price: it is without {'; '.join(named[:MOST_NAMED])}{more}",
+        f"the estimate is no whole price: it is without {_some(priced.missing.named)}",
         priced.rates.span,
         help="add a price for each to the rates, 0 where overhead carries it; for work, labour",
     )
