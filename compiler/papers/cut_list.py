@@ -6,7 +6,7 @@ from itertools import groupby
 
 from attrs import frozen
 
-from casewright.compiler.model import Blank, Job, Material, Part
+from casewright.compiler.model import EDGES, Blank, Job, Material, Part
 from casewright.compiler.papers.figures import (
     Figure,
     figure,
@@ -18,6 +18,7 @@ from casewright.compiler.papers.figures import (
 from casewright.compiler.papers.names import folded
 from casewright.compiler.papers.pieces import Built, band_words, built, sawn, strips
 from casewright.compiler.papers.spreadsheet import sheet
+from casewright.lang.measure import length
 from casewright.lang.printing import NO_BREAK, Printing
 
 
@@ -206,6 +207,24 @@ def _descending(piece: Piece) -> tuple[Fraction, Fraction]:
 def later_strips(row: Row, printing: Printing) -> str:
     """What a blank is ripped into later: `2 at 5`; empty for a part that is no blank."""
     return _strips(row, lambda width: marked(width.measure, printing), NO_BREAK)
+
+
+def corner_words(row: Row, printing: Printing) -> str:
+    """Which corners are cut off the parts of a row once they are sawn, by how much of their two
+    edges goes: the machining pages say where. Empty where none is."""
+    of: dict[str, dict[str, None]] = {}
+    for part in (part for piece in row.pieces for part in piece.parts):
+        for cut in part.cuts:
+            if cut.kind != "corner":
+                continue
+            bevel = cut.box.size(part.thick_axis) == part.thick.value and part.thick_axis != "up"
+            sizes = (cut.box.size(EDGES[edge][0]) for edge in cut.corner)
+            size = " by ".join(marked(length(each), printing) for each in sizes)
+            said = f"{'end bevelled' if bevel else 'corner cut off'} {size}"
+            of.setdefault(said, {})[part.address] = None
+    if len(of) == 1 and row.first.blank is None:
+        return f"; {next(iter(of))}"
+    return "".join(f"; {folded(names)}: {said}" for said, names in of.items())
 
 
 def _strips(row: Row, spell: Callable[[Figure], str], blank: str = " ") -> str:

@@ -5,7 +5,14 @@ from collections.abc import Iterator
 from attrs import frozen
 
 from casewright.compiler.model import Job, Material
-from casewright.compiler.papers.cut_list import Fence, Group, Row, cut_list, later_strips
+from casewright.compiler.papers.cut_list import (
+    Fence,
+    Group,
+    Row,
+    corner_words,
+    cut_list,
+    later_strips,
+)
 from casewright.compiler.papers.figures import Figure, figure, marked, printing_of
 from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
@@ -50,6 +57,7 @@ class SetRow:
     later: str
     grain_said: bool
     planed: str
+    cornered: str
 
     @property
     def number(self) -> int:
@@ -65,7 +73,8 @@ class SetRow:
 
     @property
     def part_words(self) -> str:
-        return self.row.part_words + (", along the grain" if self.grain_said else "")
+        grain = ", along the grain" if self.grain_said else ""
+        return f"{self.row.part_words}{grain}{self.cornered}"
 
     @property
     def height(self) -> float:
@@ -154,7 +163,8 @@ def set_row(row: Row, printing: Printing, mixed: bool) -> SetRow:
     links = tuple(UnitLink(holder, item.label) for holder, item in units.items())
     milled = row.first.milled
     planed = f", planed to {marked(milled.measure, printing)}" if milled else ""
-    return SetRow(row, links, later_strips(row, printing), mixed and row.first.grained, planed)
+    later, cornered = later_strips(row, printing), corner_words(row, printing)
+    return SetRow(row, links, later, mixed and row.first.grained, planed, cornered)
 
 
 def _set_groups(

@@ -401,7 +401,7 @@ def _deep(view: View, part: Part) -> Rectangle:
 
 def _cut_place(unit: Unit) -> Fraction:
     widest = max(
-        (each for each in unit.openings if each.slant is None),
+        (each for each in unit.openings if each.slant is None and each.faces == "front"),
         key=lambda each: each.across.high.value - each.across.low.value,
         default=None,
     )

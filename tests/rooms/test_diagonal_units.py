@@ -17,10 +17,15 @@ from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import Compiled, compile_job
 from casewright.compiler.joints.oblique import prisms_of, volume_of
 from casewright.compiler.model import Part, Unit
+from casewright.compiler.papers.cut_list import corner_words, cut_list
+from casewright.compiler.papers.figures import printing_of
+from casewright.compiler.papers.pieces import built
+from casewright.compiler.papers.unit_views import unit_views
 from casewright.compiler.plane import area, share_room
 from casewright.compiler.rooms.around import across_corner
 from casewright.compiler.rooms.room import plan_point
 from casewright.compiler.world import world_of
+from casewright.lang.printing import NO_BREAK
 from tests.rooms.rooms import is_near, placed_of, run_of
 
 KITCHEN = """measure in {measure}
@@ -324,3 +329,34 @@ def test_no_two_parts_share_room_whatever_its_legs(
     assert area(outline) == box.size("across") * box.size("deep") - (
         cut.box.size("across") * cut.box.size("deep") / 2
     )
+
+
+def test_the_cut_list_says_what_is_cut_off_its_boards() -> None:
+    found = compiled("diagonal_base 36 return 36")
+    assert found.job is not None
+    printing = printing_of(found.job)
+    said = [
+        corner_words(row, printing).replace(NO_BREAK, " ")
+        for group in cut_list(found.job, "S2")
+        for row in group.rows
+    ]
+    # Floor and cap lose 12 - 2 x 3/4. The shelf stands 2 further back, square to the face: 2 x
+    # 16.971 / 12 = 2.8285 more along both edges, 13.3285, which is 13 11/32 shy to 1/32.
+    boards = next(text for text in said if "10 1/2 by 10 1/2" in text)
+    assert "floor, cap: corner cut off 10 1/2 by 10 1/2" in boards
+    assert "shelf: corner cut off 13 11/32 shy by 13 11/32 shy" in boards
+    assert "; end bevelled 3/4 by 3/4" in said
+    assert "" in said
+
+
+def test_its_sheet_has_a_plan() -> None:
+    found = compiled("diagonal_base 36 return 40")
+    assert found.job is not None
+    (item,) = [each for each in built(found.job) if each.label == "S2"]
+    views = unit_views(found.job, item)
+    assert views.plan is not None
+    letters = [each.text for each in views.plan.letters]
+    # 40 along the wall around the corner, 36 along its own: 16 and 12 are left beside legs of 24.
+    assert {"36", "40", "24", "16", "12"} <= set(letters)
+    assert "before its door side" in views.front.title
+    assert views.high > views.plan.height + max(each.height for each in views.standing)
