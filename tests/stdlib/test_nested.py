@@ -151,3 +151,40 @@ def test_a_shops_wood_reaches_its_five_piece_fronts() -> None:
         if each.path.startswith("door") and each.role in ("stile", "rail")
     }
     assert names == {"red_oak"}
+
+
+BOTH_SIDES = """
+unit both_sides from base_unit {
+  row {
+    stack {
+      drawer share
+      drawer share
+    }
+    stack {
+      drawer share
+      drawer share
+    }
+  }
+}
+"""
+
+
+@pytest.mark.parametrize(
+    ("built", "shop"),
+    [
+        ("frameless", ""),
+        *(("face_frame", f"frame_joint {joint}") for joint in ("pocketed", "dowelled", "tenoned")),
+    ],
+)
+def test_two_stretchers_meet_one_partition_at_one_height(built: str, shop: str) -> None:
+    """What comes second is driven from inside, since the first covers the partition's far side."""
+    unit = unit_of("both_sides 48", built, shop=shop, more=BOTH_SIDES)
+    drives = {
+        each.fixing.drive
+        for each in unit.joints
+        if each.fixing is not None
+        and "stretcher" in each.first
+        and each.second.endswith("partition")
+    }
+    assert drives == {"inside", "through"}
+    check_whole(unit)
