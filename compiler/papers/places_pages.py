@@ -77,12 +77,16 @@ def places_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
 
 
 def place_row(item: Built, part: Part) -> PlaceRow:
-    """Where a part stands, as its page prints it."""
+    """Where a part stands, as its page prints it; one across the corner by what is left of it,
+    and before it, in its own mouth."""
+    name = words(part.address)
+    if part.slant is not None:
+        name = f"{name}, as before the {words(part.slant.mouth)}"
     low = [part.box.along(axis)[0] for axis in AXES]
     across, up, deep = (part.box.size(axis) for axis in AXES)
     return PlaceRow(
         f"{item.holder}.{part.address}",
-        words(part.address),
+        name,
         (_from(low[0], "left of it"), _from(low[1], "under it"), _from(low[2], "before it")),
         ((_plain(across),), (_plain(up),), (_plain(deep),)),
     )

@@ -20,6 +20,7 @@ from casewright.compiler.model import Part, Unit
 from casewright.compiler.papers.cut_list import corner_words, cut_list
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.pieces import built
+from casewright.compiler.papers.places_pages import place_row
 from casewright.compiler.papers.unit_views import unit_views
 from casewright.compiler.plane import area, share_room
 from casewright.compiler.rooms.around import across_corner
@@ -360,3 +361,12 @@ def test_its_sheet_has_a_plan() -> None:
     assert {"36", "40", "24", "16", "12"} <= set(letters)
     assert "before its door side" in views.front.title
     assert views.high > views.plan.height + max(each.height for each in views.standing)
+
+
+def test_where_a_turned_part_stands_is_told_by_its_own_mouth() -> None:
+    found = compiled("diagonal_base 36 return 36")
+    assert found.job is not None
+    (item,) = [each for each in built(found.job) if each.label == "S2"]
+    door = place_row(item, part(item.unit, "door_side_door.face"))
+    assert door.name.endswith(", as before the door side")
+    assert not place_row(item, part(item.unit, "floor")).name.endswith("door side")
