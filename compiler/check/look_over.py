@@ -11,6 +11,7 @@ from casewright.compiler.check import (
     bringing,
     contradictions,
     covering,
+    frames,
     fronts,
     hanging,
     hardware,
@@ -22,6 +23,7 @@ from casewright.compiler.check import (
     scribes,
     strength,
     unknown,
+    worktops,
 )
 from casewright.compiler.check.declare import Check, Report
 from casewright.compiler.check.quantities import EVERY
@@ -35,12 +37,14 @@ MODULES = (
     covering,
     lining_up,
     scribes,
+    frames,
     fronts,
     moving,
     passing,
     hardware,
     boring,
     strength,
+    worktops,
     hanging,
     making,
     banding,

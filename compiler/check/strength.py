@@ -17,7 +17,6 @@ from casewright.compiler.check.site import (
     Site,
     Standing,
     assemblies,
-    figure,
     inside,
     length,
     parts,
@@ -273,50 +272,3 @@ def drawer_bottom_sags(site: Site) -> Iterator[Report]:
                         worst = found
         if worst is not None:
             yield _told(site, worst, "the bottom of a full drawer", standings)
-
-
-@check(
-    "counter-unsupported",
-    Severity.ADVICE,
-    doc="The counter runs a long way over an appliance or a space, with nothing under it.",
-    why="It sags, or cracks at a joint or a cut-out.",
-    mend="Give it a panel to lie on, or a rail at the wall and one at the front.",
-    source="common practice; the longest free stretch is the shop's allowance",
-    bad="""
-    use plain_room
-    run sink_wall on north from left {
-      S1: open_base 20
-      space 32
-      S2: open_base 20
-    }
-    """,
-    good="""
-    use plain_room
-    run sink_wall on north from left {
-      S1: open_base 22
-      space 28
-      S2: open_base 22
-    }
-    """,
-)
-def counter_unsupported(site: Site) -> Iterator[Report]:
-    most = site.allowance("counter_span")
-    for _, row in site.rows if most is not None else ():
-        for index, standing in enumerate(row[1:-1], start=1):
-            if standing.placed.kind == "unit" or standing.low > 0 or most is None:
-                continue
-            sides = (row[index - 1], row[index + 1])
-            wide = standing.placed.width.value
-            if wide <= most.value or any(each.role != "base_unit" for each in sides):
-                continue
-            yield Report(
-                f"the counter lies free for {site.say(wide)} over {standing.name}",
-                standing.line,
-                (standing,),
-                (
-                    length("free", wide, standing.line),
-                    figure("may lie free", most),
-                    length("too far", wide - most.value, ruled=True),
-                ),
-                help="give it a panel to lie on, or a rail at the wall and one at the front",
-            )

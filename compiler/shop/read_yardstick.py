@@ -15,6 +15,7 @@ from casewright.compiler.shop.yardstick import (
     LENGTH,
     REPORTED,
     Acceptance,
+    Bowl,
     Goods,
     Kind,
     Limit,
@@ -201,7 +202,27 @@ class _Reading:
             self._angle(opens, tag),
             self._handle(declared, tag),
             any(statement.clause("confirmed") is not None for statement in statements),
+            next(filter(None, (self._bowl(statement, tag) for statement in statements)), None),
         )
+
+    def _bowl(self, statement: Statement, tag: str) -> Bowl | None:
+        clause = statement.clause("bowl")
+        if clause is None:
+            return None
+        wide = self.figure(clause, f"{tag}.bowl", LENGTH)
+        by, down = self._of(clause, "by", tag, LENGTH), self._of(clause, "down", tag, LENGTH)
+        if wide is not None and by is not None and down is not None:
+            return Bowl(wide, by, down)
+        if clause.clause("by") is None or clause.clause("down") is None:
+            self.findings.append(
+                error(
+                    "value-missing",
+                    "a bowl wants its width, by what to its back, and down how far",
+                    span_of(clause.origin),
+                    help="write it as bowl 30 by 17 down 9",
+                )
+            )
+        return None
 
     def _of(self, clause: Clause | None, word: str, tag: str, kind: Kind) -> Quantity | None:
         inner = clause.clause(word) if clause is not None else None

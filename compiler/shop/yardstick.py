@@ -36,12 +36,23 @@ class Goods:
 
 
 @frozen
+class Bowl:
+    """A sink's bowl, outside: its width, `by` what from front to back, and how far `down` it hangs
+    under the top of the counter."""
+
+    wide: Quantity
+    by: Quantity
+    down: Quantity
+
+
+@frozen
 class Stands:
     """What checks know of a placed thing that isn't in its parts.
 
     `serves` holds the roles of what it is or holds (a sink, a cooktop). An appliance's door
     `opens` down, to the left or right, or out, by `reach` or `angle`; `handle` stands out from its
-    face. `confirmed` says that its sizes were read from its maker's sheet.
+    face. `confirmed` says that its sizes were read from its maker's sheet. `bowl` is that of the
+    sink it holds.
     """
 
     serves: tuple[str, ...] = ()
@@ -50,6 +61,7 @@ class Stands:
     angle: Quantity | None = None
     handle: Quantity | None = None
     confirmed: bool = False
+    bowl: Bowl | None = None
 
 
 @frozen
@@ -158,6 +170,7 @@ ALLOWANCES: Mapping[str, Kind] = {
     "moisture_made": COUNT,
     "moisture_high": COUNT,
     "counter_span": LENGTH,
+    "sink_span": LENGTH,
     "band_least": LENGTH,
     "band_widest": LENGTH,
     "dado_loose": LENGTH,

@@ -125,6 +125,14 @@ HOLDS = ClauseRule(
     choices=ROLES,
 )
 
+BOWL = one(
+    "bowl",
+    "a width",
+    "the bowl of its sink, outside, in the middle of its width",
+    one("by", "a length", "from its front to its back"),
+    one("down", "a length", "how far it hangs under the top of the counter"),
+)
+
 BUILT = one("built", "a construction", "how units are built unless they say otherwise")
 
 PATTERN_BODY = (

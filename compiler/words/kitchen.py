@@ -1,6 +1,7 @@
 """The words of a kitchen: files, jobs, rooms, runs and what is placed in them."""
 
 from casewright.compiler.words.clauses import (
+    BOWL,
     BUILT,
     DEPTH,
     HIGH,
@@ -306,6 +307,7 @@ KITCHEN = (
             DEPTH,
             RETURN,
             HOLDS,
+            BOWL,
             flag("confirmed", "its sizes were read from its maker's sheet"),
             BUILT,
         ),

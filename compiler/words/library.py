@@ -1,6 +1,7 @@
 """The words of a library: constructions, units, parts, materials and hardware."""
 
 from casewright.compiler.words.clauses import (
+    BOWL,
     DEPTH,
     EXTENTS,
     GIVEN,
@@ -69,6 +70,7 @@ LIBRARY = (
             flag("bare", "takes only the options of its construction, none of its parts"),
             SERVES,
             HOLDS,
+            BOWL,
             HIGH,
             DEPTH,
             WIDE,
