@@ -15,11 +15,19 @@ from typing import Final
 from attrs import evolve, frozen
 
 from casewright.compiler.cutting.matched import MatchedSet, matched_sets
-from casewright.compiler.cutting.sawn import label
+from casewright.compiler.cutting.named import label
 from casewright.compiler.model import Job, Material, Part, Placed
-from casewright.compiler.plan.boards import on_step
 from casewright.compiler.plan.lumber import GlueUp, glue_up, rough_thickness
-from casewright.compiler.plan.request import FINEST, Inner, Piece, Request, Saw, Stock, Trim
+from casewright.compiler.plan.request import (
+    FINEST,
+    Inner,
+    Piece,
+    Request,
+    Saw,
+    Stock,
+    Trim,
+    on_step,
+)
 from casewright.compiler.shop.supply import Boards
 from casewright.lang.measure import INCH, System
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 from attrs import evolve, field, frozen
 
 from casewright.compiler.cutting.board_files import LINEAR
-from casewright.compiler.cutting.sawn import label
+from casewright.compiler.cutting.named import label
 from casewright.compiler.model import Job, Placed, Run
 from casewright.compiler.plan.boards import (
     BOARDS,
@@ -21,11 +21,10 @@ from casewright.compiler.plan.boards import (
     Ends,
     Length,
     board_rows,
-    on_step,
     plan_lengths,
 )
 from casewright.compiler.plan.plan import Effort, Planned
-from casewright.compiler.plan.request import FINEST, Problem
+from casewright.compiler.plan.request import FINEST, Problem, on_step
 from casewright.compiler.shop.supply import Linear
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.measure import INCH, System

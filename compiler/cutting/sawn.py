@@ -14,6 +14,7 @@ from typing import Final
 
 from attrs import define, evolve, field, frozen
 
+from casewright.compiler.cutting.named import Piece, in_words, later_rips, pieces_of
 from casewright.compiler.cutting.sawing import (
     Board,
     MaterialPlan,
@@ -24,7 +25,7 @@ from casewright.compiler.cutting.sawing import (
     Way,
 )
 from casewright.compiler.cutting.why_fewest import scope_words, why_words
-from casewright.compiler.model import Blank, Job, Material, Placed, Stock
+from casewright.compiler.model import Job, Material, Stock
 from casewright.compiler.plan.plan import Planned
 from casewright.compiler.plan.request import Piece as Wanted
 from casewright.compiler.plan.request import Request
@@ -39,52 +40,6 @@ NOTHING = Fraction(0)
 
 APART: Final = 5
 """The stage at which matched parts are cut apart: after everything else on their sheet."""
-
-
-@frozen
-class Piece:
-    """A piece as papers name it."""
-
-    address: str
-    holder: str
-    label: str
-    title: str
-    blank: Blank | None
-    widths: tuple[Fraction, ...]
-
-
-def pieces_of(job: Job) -> Mapping[str, Piece]:
-    """Every part and blank of the job by the address plans use."""
-    found: dict[str, Piece] = {}
-    for placed in job.placed:
-        if placed.unit is None:
-            continue
-        by_address = {part.address: part for part in placed.unit.parts}
-        for part in placed.unit.parts:
-            if not part.hardware and not part.blank:
-                address = f"{placed.address}.{part.address}"
-                title = _words(part.address)
-                found[address] = Piece(address, placed.address, label(placed), title, None, ())
-        for blank in placed.unit.blanks:
-            address = f"{placed.address}.{blank.name}"
-            title = blank_title(blank)
-            widths = tuple(by_address[strip].width.value for strip in blank.strips)
-            found[address] = Piece(address, placed.address, label(placed), title, blank, widths)
-    return found
-
-
-def label(placed: Placed) -> str:
-    """What papers call a placed thing: its tag, or its address in words."""
-    return placed.tag or _words(placed.address)
-
-
-def _words(address: str) -> str:
-    return address.replace(".", " ").replace("_", " ")
-
-
-def blank_title(blank: Blank) -> str:
-    """`2 strips`: what a blank is later ripped into."""
-    return f"{len(blank.strips)} strips"
 
 
 def material_plan(job: Job, material: Material, planned: Planned) -> MaterialPlan:
@@ -106,7 +61,7 @@ def material_plan(job: Job, material: Material, planned: Planned) -> MaterialPla
         sheets.append(
             PlannedSheet(
                 number,
-                _words(stock.name) if stock.kept else material.title,
+                in_words(stock.name) if stock.kept else material.title,
                 size,
                 stock.kept,
                 offcut.place if offcut is not None else "",
@@ -397,18 +352,3 @@ def by_setting(rows: Sequence[Sequence[Pass]]) -> Iterator[Pass]:
         for row in waiting:
             while row and row[0].setting == largest:
                 yield row.pop(0)
-
-
-def later_rips(piece: Piece, width: Fraction) -> tuple[Fraction, ...]:
-    """Where a blank is ripped after banding, from its fence edge: between its strips, with what
-    is over shared by its two edges."""
-    if len(piece.widths) < 2:
-        return ()
-    between = (width - sum(piece.widths)) / len(piece.widths)
-    places: list[Fraction] = []
-    at = between / 2
-    for strip in piece.widths[:-1]:
-        at += strip
-        places.append(at + between / 2)
-        at += between
-    return tuple(places)

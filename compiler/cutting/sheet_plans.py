@@ -9,9 +9,10 @@ from typing import Final
 
 from attrs import field, frozen
 
+from casewright.compiler.cutting.named import pieces_of
 from casewright.compiler.cutting.plan_files import HeldPlan
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned
-from casewright.compiler.cutting.sawn import material_plan, pieces_of
+from casewright.compiler.cutting.sawn import material_plan
 from casewright.compiler.cutting.wanted import Wanted, requests
 from casewright.compiler.cutting.worst_moments import moment_findings, worst_moments
 from casewright.compiler.keys import binder

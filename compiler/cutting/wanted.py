@@ -6,13 +6,21 @@ smaller than it is; the papers print it as the job rounds it.
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from math import ceil
 
 from attrs import evolve, frozen
 
 from casewright.compiler.cutting.matched import MatchedSet, matched_sets
 from casewright.compiler.model import Job, Material, Offcut, Part, Placed, Saw
-from casewright.compiler.plan.request import FINEST, Inner, Piece, Request, Stock, Trim, fits
+from casewright.compiler.plan.request import (
+    FINEST,
+    Inner,
+    Piece,
+    Request,
+    Stock,
+    Trim,
+    fits,
+    on_step,
+)
 from casewright.compiler.plan.request import Saw as PlanSaw
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.measure import INCH, System
@@ -150,10 +158,7 @@ def _offcuts_of(job: Job, material: Material) -> Iterator[Offcut]:
 
 def _on_grid(value: Fraction, measure: str, *, up: bool) -> Fraction:
     """A length in inches on the planner's grid, in the planner's measure."""
-    size = value * INCH if measure == "mm" else value
-    step = FINEST[measure]
-    steps = size / step
-    return (ceil(steps) if up else steps.__floor__()) * step
+    return on_step(value * INCH if measure == "mm" else value, FINEST[measure], up=up)
 
 
 def _left(job: Job, placed: Placed, parts: Iterable[Part]) -> tuple[Part, ...]:

@@ -10,7 +10,7 @@ from casewright.compiler.papers.install_steps import SettingStep, setting_order,
 from casewright.compiler.papers.names import listed
 from casewright.compiler.papers.pages import Caution, Page, lines_in, paged, part_of, room_on
 from casewright.compiler.papers.pieces import label
-from casewright.compiler.papers.sheet_pages import LIFTED_ALONE, weight_words
+from casewright.compiler.papers.rip_list import LIFTED_ALONE, weight_words
 from casewright.compiler.papers.walls import Side, sides
 from casewright.compiler.shop.setting import Driven, set_with
 

@@ -14,8 +14,8 @@ from casewright.compiler.papers.figures import marked, printing_of, read
 from casewright.compiler.papers.lumber_drawing import board_drawing
 from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.rip_list import span_words
 from casewright.compiler.papers.saw_pages import CAUTIONS
-from casewright.compiler.papers.sheet_pages import span_words
 from casewright.compiler.shop.priced import percent, plain
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import Printing, decimal

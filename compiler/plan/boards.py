@@ -6,7 +6,6 @@ check included: crosscuts with a kerf between pieces, the ends trimmed.
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import ceil, floor
 from typing import Final
 
 from attrs import evolve, frozen
@@ -26,12 +25,6 @@ BOARDS: Final = evolve(
     tidy=Limits(1, 50),
 )
 """The work a build spends on the boards of one lumber: they are few, and one more is soon cut."""
-
-
-def on_step(value: Fraction, step: Fraction, *, up: bool) -> Fraction:
-    """A length taken up, or down, to a whole number of steps."""
-    steps = value / step
-    return (ceil(steps) if up else floor(steps)) * step
 
 
 @frozen

@@ -8,7 +8,7 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from math import gcd, lcm
+from math import ceil, floor, gcd, lcm
 from typing import Final
 
 from attrs import field, frozen
@@ -168,6 +168,12 @@ def exact(text: str) -> Fraction:
     if not EXACT.fullmatch(text):
         raise ValueError(f"{text[:40]!r} is no figure")
     return Fraction(text)
+
+
+def on_step(value: Fraction, step: Fraction, *, up: bool) -> Fraction:
+    """A length taken up, or down, to a whole number of steps."""
+    steps = value / step
+    return (ceil(steps) if up else floor(steps)) * step
 
 
 def common_step(sizes: Sequence[Fraction]) -> Fraction:

@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 
 from casewright.compiler.plan.bounds import area_bound, dual_feasible_bound, reachable_cost
 from casewright.compiler.plan.counted import counted_pattern, make_counters, run_counted
+from casewright.compiler.plan.dearest import Item, dearest_pattern
 from casewright.compiler.plan.guillotine import Board, make_programme, pattern_counts
 from casewright.compiler.plan.plan import DEFAULT, Planned, plan_sheets
-from casewright.compiler.plan.proof import Item, dearest_pattern
 from casewright.compiler.plan.request import Piece, Request, Saw, Stock
 from casewright.compiler.plan.task import Kind, Member, Sort, Task, make_task
 from casewright.compiler.plan.verify import verify

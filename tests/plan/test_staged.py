@@ -13,14 +13,10 @@ from casewright.compiler.plan.bounds import Bound
 from casewright.compiler.plan.certificate import write_certificate
 from casewright.compiler.plan.columns import make_pricer
 from casewright.compiler.plan.counted import make_counters
+from casewright.compiler.plan.dearest import Item, dearest_of_three_stages, dearest_pattern
 from casewright.compiler.plan.layout import counts_of
 from casewright.compiler.plan.plan import Planned, plan_sheets
-from casewright.compiler.plan.proof import (
-    Item,
-    check_certificate,
-    dearest_of_three_stages,
-    dearest_pattern,
-)
+from casewright.compiler.plan.proof import check_certificate
 from casewright.compiler.plan.request import Piece, Request, Saw, Stock
 from casewright.compiler.plan.staged import run_staged, staged_layout
 from casewright.compiler.plan.task import items_of, make_task
