@@ -300,6 +300,25 @@ def test_it_is_read_without_script(browser: Any, book_file: Path) -> None:
     context.close()
 
 
+PLACE_ON_STRIP = """(tag) => {
+  // Where a tag is in the strip that is written out, on the first page.
+  const strip = document.querySelector('section.page .strip svg');
+  const link = Array.from(strip.querySelectorAll('a')).find((each) => each.textContent === tag);
+  const [all, one] = [strip.getBoundingClientRect(), link.getBoundingClientRect()];
+  return [one.left - all.left + one.width / 2, one.top - all.top + one.height / 2];
+}"""
+
+
+def test_a_tap_on_any_strip_opens_the_unit(browser: Any, book_file: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{book_file.as_uri()}#S2")
+    right, down = page.evaluate(PLACE_ON_STRIP, "S3")
+    page.locator("#S2 .strip svg").click(position={"x": right, "y": down})
+    page.wait_for_url("**#S3")
+    context.close()
+
+
 def test_readers_of_the_largest_example_are_served(browser: Any, largest_file: Path) -> None:
     kinds, broken = accessibility(browser, largest_file)
     assert broken == []

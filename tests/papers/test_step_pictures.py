@@ -12,8 +12,8 @@ from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.step_pictures import (
     HIGH,
     WIDE,
-    far_to_near,
     as_it_lies,
+    far_to_near,
     step_pictures,
 )
 from tests.papers.kitchens import kitchen
