@@ -15,7 +15,7 @@ from casewright.compiler.check.site import (
 )
 from casewright.compiler.model import Feature, Unit
 from casewright.compiler.rooms.angles import root
-from casewright.lang.findings import Figure, Severity
+from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
 HUNG = "wall_unit"
@@ -85,7 +85,19 @@ def cannot_stand_up(site: Site) -> Iterator[Report]:
                 length("too long", diagonal - free, ruled=True),
             ),
             help="make it lower, stand it on a base of its own, or build it in two",
+            edits=_lower(site, standings, high, root(free * free - across * across)),
         )
+
+
+def _lower(
+    site: Site, standings: tuple[Standing, ...], high: Fraction, most: Fraction
+) -> tuple[Edit, ...]:
+    """Writes the greatest height at which a unit stands up, where only one is so placed."""
+    if len(standings) > 1:
+        return ()
+    (standing,) = standings
+    lower = site.down_to_step(standing.placed.height.value - (high - most))
+    return site.own_edit(standing, standing.placed.height, lower)
 
 
 @check(

@@ -364,17 +364,17 @@ def _on_side(part: Part, unit: Unit, low: bool) -> bool:
     source="common practice: 12 less a recess of 1/2 and a back of 1/4 leaves 11 1/4",
     bad="""
     use plain_room
-    run uppers on north from left length 34 {
+    run uppers on north from left length 26 {
       filler 2
-      U1: wall_unit share  hung left  depth 12
+      U1: wall_unit share  hung left  shelves 1  depth 12
       filler 2
     }
     """,
     good="""
     use plain_room
-    run uppers on north from left length 34 {
+    run uppers on north from left length 26 {
       filler 2
-      U1: wall_unit share  hung left  depth 13
+      U1: wall_unit share  hung left  shelves 1  depth 13
       filler 2
     }
     """,
@@ -384,7 +384,11 @@ def too_shallow(site: Site) -> Iterator[Report]:
     shallow: dict[Fraction, list[Standing]] = {}
     for unit, standings in site.units if plate is not None else ():
         backs = [part.box.deep[0] for part in parts(unit, "back") if not unit.mouths]
-        if unit.role == HUNG and backs and plate is not None and min(backs) < plate.value:
+        # What has no shelf stands over a hood or a refrigerator; nobody puts plates there.
+        shelved = any(parts(unit, "shelf"))
+        if unit.role != HUNG or not shelved or not backs or plate is None:
+            continue
+        if min(backs) < plate.value:
             shallow.setdefault(min(backs), []).extend(standings)
     for clear, found in shallow.items():
         if plate is not None:
@@ -398,4 +402,11 @@ def too_shallow(site: Site) -> Iterator[Report]:
                     length("short", plate.value - clear, ruled=True),
                 ),
                 help=f"make it {site.say(plate.value - clear)} deeper",
+                edits=tuple(
+                    edit
+                    for each in found
+                    for edit in site.own_edit(
+                        each, each.placed.depth, each.depth + plate.value - clear
+                    )
+                ),
             )

@@ -211,6 +211,14 @@ class Site:
             return (Edit(span, f"{decimal(value * INCH)}mm"),)
         return (Edit(span, in_words(Measure(value, Dimension.LENGTH), self.printing)),)
 
+    def own_edit(self, standing: Standing, quantity: Quantity, value: Fraction) -> tuple[Edit, ...]:
+        """The same where the length is written in the text that places a thing; a library's own
+        line is never changed for one of its units."""
+        span, line = written_at(quantity), standing.line
+        if span is None or line is None or span.source is not line.source:
+            return ()
+        return self.edit(quantity, value)
+
     def up_to_step(self, value: Fraction) -> Fraction:
         """The next length the job prints that is not less than `value`."""
         step = self.job.precision.value
