@@ -45,7 +45,7 @@ class Effort:
 
 
 DEFAULT: Final = Effort(
-    300_000, 1_000_000, 200_000, Limits(6, 300), Limits(3, 120), 2, Limits(2, 150)
+    300_000, 1_000_000, 200_000, Limits(10, 300), Limits(3, 120), 4, Limits(2, 150)
 )
 HARD: Final = Effort(
     4_000_000, 50_000_000, 20_000_000, Limits(2000, 2000), Limits(2000, 2000), 400, Limits(500, 600)
@@ -79,7 +79,7 @@ def plan_sheets(request: Request, effort: Effort = DEFAULT) -> tuple[Planned | N
     if restarts > 1:
         strips += greedy(task, demands, restarts // 2, 2, 0)[1]
     pool = make_pool(task, demands, layouts, strips)
-    if cost_of(task, layouts) > bound.cost and engines_work(task) <= effort.work // 20:
+    if cost_of(task, layouts) > bound.cost and engines_work(task) <= effort.work // 10:
         engines = make_engines(task)
         relaxed = relax(task, engines, layouts, cost_of(task, layouts), effort.work)
         bound = max(bound, relaxed.bound, key=lambda b: b.cost)

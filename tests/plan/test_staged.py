@@ -90,7 +90,9 @@ def test_the_dearest_sheet(
     price_of = {f"part {n}": price for n, (_, _, price, _) in enumerate(listed)}
     prices = [price_of[kind.members[0].address] for kind in task.kinds]
     ways = [(item.x, item.y, item.kind) for item in items_of(task, task.sorts[0])]
-    true = dearest_by_hand(length, width, ways, prices, (cap,))
+    # The task counts in steps of what all sizes have in common.
+    sheet = task.sorts[0]
+    true = dearest_by_hand(sheet.length, sheet.width, ways, prices, (cap,))
     worths = run_staged(make_pricer(task, 0), make_counters({0: cap}), prices)
     assert worths.value == true
     counts = counts_of([staged_layout(worths)], len(prices))
