@@ -45,7 +45,7 @@ BUYING = (
             one("by", "a count or a length", "what a pack or a roll holds"),
             one("pack", "words in quotes", "what such a pack is called"),
             one("over", "a length", "taken longer at each end of a piece, and trimmed off"),
-            one("waste", "a share", "this share is lost, as 10%: net is bought as net / (1 - share)"),
+            one("waste", "a share", "this share is lost, as 10%: bought is net / (1 - share)"),
             one("from", "words in quotes", "who supplies it"),
             one("as", "words in quotes", "the supplier's own name or number for it"),
         ),
@@ -201,13 +201,15 @@ BUYING = (
     ),
     HeadRule(
         "labour",
-        "how long a kind of work takes, in min or h: labour sawing 0.8min per cut",
+        "how long a kind of work takes, in min or h: labour sawing 0.8min per cut; "
+        "per piece serves front counts a door put together of several parts once; per unit counts "
+        "cabinets, no bases or fillers but where serves names them",
         "a name and a time",
         2,
         2,
         clauses=(
             _choice("per", "what takes so long", WORKED_PER),
-            ClauseRule("serves", Takes.MANY, "roles", "only parts of these roles"),
+            ClauseRule("serves", Takes.MANY, "roles", "only what serves these: parts, assemblies as one piece, units"),
             one("set_up", "a time", "once a job, before the first: the machine's set-up"),
             _WAGE,
         ),
