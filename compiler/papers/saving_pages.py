@@ -13,6 +13,12 @@ SAY = (
     "After: change the line, build again, and show the customer the estimate."
 )
 
+BESIDE_OPTIONS = (
+    "A saving is of cost (things, work and overhead), found by a short search. What an option "
+    "comes to is its price, with profit, rounding and tax, by the book's own search: the two "
+    "figures of one change differ by that."
+)
+
 
 @frozen
 class SavingRow:
@@ -57,6 +63,7 @@ def saving_pages(advice: Advice | None, estimate: Estimate | None) -> Iterator[P
             "currency": estimate.rates.currency,
             "rows": saving_rows(advice, estimate),
             "said": said_of(advice, estimate),
+            "beside_options": BESIDE_OPTIONS,
         },
         find="savings",
     )
@@ -94,4 +101,4 @@ def saving_lines(advice: Advice, estimate: Estimate) -> tuple[str, ...]:
         lines.append(f"  {row.saves:>{wide}}  {row.words}")
         where = f"{row.where}  " if row.where else "in a text of your own:  "
         lines.append(f"  {'':>{wide}}  {where}{row.line}")
-    return (*lines, said_of(advice, estimate))
+    return (*lines, said_of(advice, estimate), BESIDE_OPTIONS)

@@ -12,7 +12,7 @@ from typing import Final
 from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import MaterialPlan
-from casewright.compiler.model import Job
+from casewright.compiler.model import Job, Part, Placed, Unit
 from casewright.compiler.shop.buying import edge_length, piece_areas
 from casewright.compiler.shop.priced import (
     SECTION_WORDS,
@@ -35,6 +35,9 @@ from casewright.lang.printing import decimal
 MINUTES_OF_AN_HOUR = 60
 
 _PIECES: Final[Mapping[str, int]] = {"piece": 1, "pair": 2, "hundred": 100, "thousand": 1000}
+
+NO_CABINET: Final = ("base", "filler")
+"""Roles of what goes with cabinets and is none."""
 
 _INCHES: Final[Mapping[str, Fraction]] = {"foot": Fraction(12), "metre": 1000 / INCH}
 
@@ -242,14 +245,11 @@ def _counted(book: _Book, labour: Labour) -> dict[str, Fraction]:
         unit = placed.unit
         if unit is None:
             continue
-        parts = [
-            part
-            for part in unit.parts
-            if not part.hardware and (not labour.serves or part.role in labour.serves)
-        ]
+        parts, assembled = _served(unit, labour.serves)
         count = Fraction(0)
         if labour.per == "piece":
-            count = Fraction(len(parts))
+            inside = {part.path for part in parts if _holding(part.assembly, assembled)}
+            count = Fraction(len(parts) - len(inside) + len(assembled))
         elif labour.per == "hole":
             count = Fraction(sum(len(part.holes) for part in parts))
         elif labour.per in ("foot", "metre"):
@@ -262,11 +262,39 @@ def _counted(book: _Book, labour: Labour) -> dict[str, Fraction]:
             count = Fraction(len(unit.joints))
         elif labour.per == "step":
             count = Fraction(len(unit.steps))
-        elif labour.per == "unit" and (not labour.serves or unit.role in labour.serves):
-            count = Fraction(1)
+        elif labour.per == "unit":
+            count = Fraction(_is_worked(placed, unit, labour.serves))
         if count:
             counts[placed.address] = count
     return counts
+
+
+def _served(unit: Unit, roles: tuple[str, ...]) -> tuple[list[Part], tuple[str, ...]]:
+    """The parts a kind of work is done on, and the paths of the assemblies that serve a role as a
+    whole: a door of five pieces is one front. Of assemblies in one another only the outer is told;
+    the parts of one are among the parts. Without `roles` they are all parts, each for itself."""
+    parts = [part for part in unit.parts if not part.hardware]
+    if not roles:
+        return parts, ()
+    serving = [each.path for each in unit.assemblies if each.role in roles]
+    outer = tuple(
+        path for path in serving if not _holding(path, [each for each in serving if each != path])
+    )
+    found = [part for part in parts if part.role in roles or _holding(part.assembly, outer)]
+    return found, outer
+
+
+def _holding(path: str, assemblies: Sequence[str]) -> bool:
+    """Whether an assembly is one of these, or is in one of them, all by their paths."""
+    return any(path == each or path.startswith(f"{each}.") for each in assemblies)
+
+
+def _is_worked(placed: Placed, unit: Unit, roles: tuple[str, ...]) -> bool:
+    """Whether work by the unit is done on what stands there: on what serves one of `roles`;
+    where none is said on every cabinet, and a base under cabinets or a filler is none."""
+    if roles:
+        return unit.role in roles
+    return placed.kind == "unit" and unit.role not in NO_CABINET
 
 
 def _cuts(book: _Book) -> dict[str, Fraction]:

@@ -7,6 +7,8 @@ from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.compiler.model import Job
+from casewright.compiler.shop.buying import buying_list
 from casewright.compiler.shop.estimate import apportion, estimate
 from casewright.compiler.shop.priced import Estimate, Kind, money
 from casewright.compiler.shop.supply import Rates
@@ -159,8 +161,6 @@ def test_no_rates_no_estimate() -> None:
 
 
 def test_lumber_of_a_text_priced_by_the_board_foot() -> None:
-    from casewright.compiler.shop.buying import buying_list
-
     more = "buy oak waste 30%\nrates shop { currency usd\n  price oak 10 per board_foot\n}"
     job = planks(10, wide="12", high="120", more=more.replace("{ currency", "{\n  currency"))
     made = estimate(job, (), buying_list(job, ()))
@@ -181,3 +181,61 @@ def test_lumber_of_a_text_priced_by_the_board_foot() -> None:
 )
 def test_money_in_words(cents: int, places: int, words: str) -> None:
     assert money(cents, places) == words
+
+
+FRAMED = """
+unit door  bare  built nothing_else {
+  high  30
+  depth 2
+  serves base_unit
+  assembly leaf  serves front {
+    part lower of oak  up 2 from bottom  deep from front  grain across  serves rail
+    part upper of oak  up 2 from lower   deep from front  grain across  serves rail
+    join upper to lower
+    step lower upper
+  }
+  part sill of oak  up 2 from leaf.upper  deep from front  grain across  serves front
+  join sill to leaf.upper
+  step leaf
+  step sill
+}
+"""
+
+
+@pytest.mark.parametrize(
+    ("serves", "pieces"),
+    [("serves front", 2), ("serves rail", 2), ("serves front rail", 2), ("", 3)],
+)
+def test_an_assembly_that_serves_a_role_is_one_piece_and_its_members_none(
+    serves: str, pieces: int
+) -> None:
+    job = labour_of(f"labour hanging 60min per piece {serves}", FRAMED)
+    made = estimate(job, (), buying_list(job, ()))
+    assert made is not None
+    # Two units, an hour at 30.00 for each piece.
+    assert made.of("labour") == 2 * pieces * 3000
+
+
+@pytest.mark.parametrize(
+    ("serves", "role", "units"),
+    [
+        ("", "base_unit", 2),
+        ("", "filler", 0),
+        ("", "base", 0),
+        ("serves filler", "filler", 2),
+        ("serves wall_unit", "base_unit", 0),
+    ],
+)
+def test_work_by_the_unit_counts_cabinets(serves: str, role: str, units: int) -> None:
+    unit = FRAMED.replace("serves base_unit", f"serves {role}")
+    job = labour_of(f"labour installing 60min per unit {serves}", unit)
+    made = estimate(job, (), buying_list(job, ()))
+    assert made is not None
+    assert made.of("labour") == units * 3000
+
+
+def labour_of(line: str, unit: str) -> Job:
+    """Two equal units in a row, and one kind of work at 30.00 an hour."""
+    more = f"rates shop {{\n  currency usd\n  wage 30\n  {line}\n}}"
+    unit = unit.replace("unit door ", "unit plank ")
+    return planks(2, wide="6", more=more, unit=unit)

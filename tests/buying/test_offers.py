@@ -61,6 +61,25 @@ def test_an_offer_is_the_kitchen_built_with_it() -> None:
     assert rails(offer.job) > rails(job)
 
 
+def test_a_door_of_five_pieces_is_hung_once_as_a_slab_is() -> None:
+    job, estimate, offer = estimated()
+    fronts = sum(
+        part.role == "front"
+        for placed in job.placed
+        for part in (placed.unit.parts if placed.unit is not None else ())
+    )
+    for made in (estimate, offer.estimate):
+        (hanging,) = (line for line in made.lines if line.title == "hanging")
+        assert hanging.words.startswith(f"{fronts} pieces at 14 min: ")
+    # The door is made by this work, so it is none the cheaper for it.
+    (was,), (now,) = (
+        [line.total for line in made.lines if line.title == "framing"]
+        for made in (estimate, offer.estimate)
+    )
+    assert now > was
+    assert offer.estimate.of("labour") > estimate.of("labour")
+
+
 def test_units_runs_and_trades_of_an_offer_add_up_to_its_price() -> None:
     job, estimate, offer = estimated()
     for of, made in ((job, estimate), (offer.job, offer.estimate)):
