@@ -64,9 +64,18 @@ def _side(looks: str) -> Look:
 
 
 def _looks(mouth: Thing) -> str:
-    clause = mouth.statement.clause("faces")
-    word = bare_word(clause.values[0]) if clause is not None and clause.values else ""
+    word = _word(mouth.statement)
     return twin(word) if mouth.scope.mirrored else word
+
+
+def _word(statement: Statement) -> str:
+    clause = statement.clause("faces")
+    return bare_word(clause.values[0]) if clause is not None and clause.values else ""
+
+
+def looks_across_corner(statement: Statement) -> bool:
+    """Whether a line of a unit's text is a mouth that looks across a corner of it."""
+    return statement.rule == "mouth" and _word(statement) in ACROSS_CORNER
 
 
 def _slant(mouth: Thing, looks: str) -> Slant:

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from attrs import evolve, field, frozen
 
+from casewright.compiler.construct.mouths import looks_across_corner
 from casewright.compiler.model import Room, Scribe
 from casewright.compiler.rooms.angles import direction
 from casewright.compiler.rooms.bases import Bases, End, Meeting
@@ -329,7 +330,7 @@ class _Placer:
 
     def _take_fillers(self, slots: list[Slot]) -> tuple[Slot, ...]:
         """Says which unit takes each filler: the one framed unit beside it, or the one the text
-        names."""
+        names. What no unit takes is a part of its own."""
         result: list[Slot] = []
         for index, slot in enumerate(slots):
             if slot.kind != "filler":
@@ -353,10 +354,12 @@ class _Placer:
 
 
 def takes_filler(slot: Slot) -> bool:
-    """Whether the slot's construction takes a filler into its frame."""
+    """Whether the slot's construction takes a filler into its frame. One that stands across a
+    corner can't: it would widen askew to what the filler closes."""
     if slot.construction is None or slot.declaration is None:
         return False
-    if slot.declaration.statement.clause("bare") is not None:
+    own = slot.declaration.statement
+    if own.clause("bare") is not None or any(map(looks_across_corner, own.body)):
         return False
     return any(statement.rule == "takes" for statement in slot.construction.statement.body)
 

@@ -370,3 +370,37 @@ def test_where_a_turned_part_stands_is_told_by_its_own_mouth() -> None:
     door = place_row(item, part(item.unit, "door_side_door.face"))
     assert door.name.endswith(", as before the door side")
     assert not place_row(item, part(item.unit, "floor")).name.endswith("door side")
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize("filler", ["filler 3", "filler 3 into S2"])
+@pytest.mark.parametrize(
+    ("unit", "widened"), [("diagonal_base 36 return 36", False), ("corner_base 40 return 40", True)]
+)
+def test_a_filler_beside_a_framed_corner_unit_is_cut(
+    unit: str, widened: bool, filler: str, hand: str
+) -> None:
+    own = f"{filler}\n  S2: {unit}" if hand == "right" else f"S2: {unit}\n  {filler}"
+    runs = (RIGHT if hand == "right" else LEFT).format(unit="", up="", beside="open_base 18")
+    text = KITCHEN.format(
+        built="face_frame",
+        measure="inches",
+        wall="9'",
+        angle="",
+        runs=runs.replace("S2: \n", own + "\n"),
+    )
+    found = compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
+    assert found.job is not None, errors(found)
+    (strip,) = [each for each in found.job.placed if each.kind == "filler"]
+    unit_built = placed_of(found.job, "S2").unit
+    assert unit_built is not None
+    if widened:
+        # Its outer stile, 1 1/2 wide, is wider by the filler.
+        assert strip.unit is None
+        assert Fraction("4.5") in {
+            each.width.value for each in unit_built.parts if each.role == "stile"
+        }
+        return
+    assert strip.unit is not None, "it is on no cut list"
+    (piece,) = strip.unit.parts
+    assert piece.box.size("across") == 3
