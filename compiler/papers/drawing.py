@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from html import escape
 from importlib.resources import files
+from math import hypot
 from typing import Literal
 
 from attrs import define, field, frozen
@@ -267,9 +268,17 @@ class Canvas:
         self, line: Line, hinge: tuple[float, float], start: tuple[float, float],
         end: tuple[float, float],
     ) -> None:  # fmt: skip
+        """A swing along the sheet's axes: `start` lies straight beside `hinge`, `end` over or
+        under it."""
+        self.swing(line, hinge, start, end, clockwise=(start[0] > hinge[0]) == (end[1] > hinge[1]))
+
+    def swing(
+        self, line: Line, hinge: tuple[float, float], start: tuple[float, float],
+        end: tuple[float, float], *, clockwise: bool,
+    ) -> None:  # fmt: skip
         """A swing: an arc about `hinge` from `start` to `end`, and the leaf at `end`."""
-        radius = abs(start[0] - hinge[0])
-        sweep = 1 if (start[0] > hinge[0]) == (end[1] > hinge[1]) else 0
+        radius = hypot(start[0] - hinge[0], start[1] - hinge[1])
+        sweep = 1 if clockwise else 0
         self.reach(hinge, start, end)
         self.elements.append(
             Shape(

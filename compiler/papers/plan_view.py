@@ -58,6 +58,7 @@ def _plan(job: Job, side: Side, scale: int) -> Drawing:
     for feature in side.wall.features if side.wall else ():
         _feature(canvas, feature, view)
     reach = max([deepest, *(_swings(canvas, thing, view) for thing in low)])
+    reach = max([reach, *(_swings_across(canvas, thing, view) for thing in low)])
     for thing in low:
         if thing.placed.tag:
             middle = (view.x(thing.left) + view.x(thing.right)) / 2
@@ -133,10 +134,7 @@ def _diagonal(canvas: Canvas, view: View, thing: Standing, line: Line) -> None:
     for part in unit.parts:
         if part.slant is not None and part.role in ("front", "pull"):
             (body,) = prisms_of(part)
-            drawn = tuple(
-                (view.x(thing.left + x), view.size(thing.placed.depth.value - z))
-                for x, z in body.outline
-            )
+            drawn = tuple(_on_paper(view, thing, x, z) for x, z in body.outline)
             canvas.polyline(line, (*drawn, drawn[0]))
 
 
@@ -195,6 +193,30 @@ def _swings(canvas: Canvas, thing: Standing, view: View) -> float:
         canvas.quarter("hidden", (hinge, face), (free, face), end)
         reach = max(reach, end[1])
     return reach
+
+
+def _swings_across(canvas: Canvas, thing: Standing, view: View) -> float:
+    """The quarter turns of doors that stand across a corner, each about the end of its face that
+    it hangs on; gives how far they reach from the wall."""
+    unit = thing.placed.unit
+    reach = 0.0
+    for part in unit.parts if unit else ():
+        edge = hinge_side(unit, part) if unit and part.slant is not None else ""
+        if part.slant is None or edge not in ("left", "right"):
+            continue
+        low, high = part.box.across
+        front, wide = part.box.deep[0], high - low
+        hung, free = (low, high) if edge == "left" else (high, low)
+        ends = ((hung, front), (free, front), (hung, front - wide))
+        hinge, start, end = (_on_paper(view, thing, *part.slant.in_unit(*each)) for each in ends)
+        canvas.swing("hidden", hinge, start, end, clockwise=edge == "left")
+        reach = max(reach, end[1])
+    return reach
+
+
+def _on_paper(view: View, thing: Standing, across: Fraction, deep: Fraction) -> tuple[float, float]:
+    """A place of a unit's plan, by the unit's own axes, on the sheet."""
+    return view.x(thing.left + across), view.size(thing.placed.depth.value - deep)
 
 
 def _chains(canvas: Canvas, job: Job, side: Side, view: View, right: float) -> tuple[Figure, ...]:

@@ -4,6 +4,7 @@ Beside each figure stands how it was worked. A unit 36 by 36 whose legs are 24 d
 (0, 0) to (12, -12) across and deep: 12 x 1.414214 = 16.970563 long, 16.971 to 1/1000.
 """
 
+import re
 from fractions import Fraction
 from functools import cache
 
@@ -21,7 +22,9 @@ from casewright.compiler.papers.cut_list import corner_words, cut_list
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.places_pages import place_row
+from casewright.compiler.papers.plan_view import plan_view
 from casewright.compiler.papers.unit_views import unit_views
+from casewright.compiler.papers.walls import sides
 from casewright.compiler.plane import area, share_room
 from casewright.compiler.rooms.around import across_corner
 from casewright.compiler.rooms.room import plan_point
@@ -404,3 +407,33 @@ def test_a_filler_beside_a_framed_corner_unit_is_cut(
     assert strip.unit is not None, "it is on no cut list"
     (piece,) = strip.unit.parts
     assert piece.box.size("across") == 3
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_its_door_swings_on_the_plan_about_where_it_hangs(hand: str) -> None:
+    found = compiled("diagonal_base 36 return 36", hand=hand)
+    assert found.job is not None
+    placed = placed_of(found.job, "S2")
+    side = next(
+        each for each in sides(found.job) if any(one.placed == placed for one in each.things)
+    )
+    drawn = plan_view(found.job, side).body(links=False)
+    (arc,) = re.findall(
+        r'd="M(\S+) (\S+)A(\S+) \S+ 0 0 ([01]) (\S+) (\S+)L(\S+) (\S+)"',
+        drawn,
+    )
+    x, y, radius, sweep, end_x, end_y, hinge_x, hinge_y = map(float, arc)
+    # Millimetres on the sheet for an inch: the door is 15.221 wide.
+    inch = radius / 15.221
+    # Right: its face runs out and right by an eighth of a turn from the front of the leg. The door
+    # hangs 7/8 along it and 3/4 before it: (7/8 - 3/4) x 0.7071 = 0.088 along the wall and
+    # 24 + (7/8 + 3/4) x 0.7071 = 25.149 out; it reaches 15.221 x 0.7071 = 10.763 both ways.
+    hung, way = float(placed.at.value) + 0.088, 1
+    if hand == "left":
+        # In the mirror it hangs on the end that is far from the corner, and turns the other way.
+        hung, way = float(placed.at.value) + 36 - 0.088, -1
+    wanted = (hung, 25.149, hung + way * 10.763, 35.912, hung - way * 10.763, 35.912)
+    seen = tuple(each / inch for each in (hinge_x, hinge_y, x, y, end_x, end_y))
+    # The sheet's figures are to 1/100 mm, at this scale 1/50 of an inch of the room.
+    assert seen == pytest.approx(wanted, abs=0.03)
+    assert sweep == (way > 0)
