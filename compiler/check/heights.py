@@ -1,4 +1,4 @@
-"""Heights and depths that rule packs limit: counters, what hangs over them, toes, reaches."""
+"""Heights and depths that rule packs limit: counters, what hangs over them, toes."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -11,10 +11,8 @@ from casewright.compiler.check.measured import (
     serving,
     surface,
 )
-from casewright.compiler.check.site import Site, line_of, parts, toe_of
+from casewright.compiler.check.site import Site, line_of, toe_of
 from casewright.compiler.shop.yardstick import COUNT, LENGTH
-
-HUNG = "wall_unit"
 
 
 @quantity(
@@ -304,82 +302,3 @@ def toe_deep(site: Site) -> Iterator[Measured]:
         if toe is not None:
             words = f"depth of the toe space of {standing.name}"
             yield Measured(toe.box.deep[0], words, standing.line, (standing,))
-
-
-@quantity(
-    "reach_over",
-    LENGTH,
-    "reach-over-ruled",
-    doc=(
-        "What stands before a shelf on the wall is higher than a rule lets anyone reach over "
-        "from the side."
-    ),
-    why="From a wheelchair the shelf can't be reached at all, however low it is.",
-    bad="""
-    use plain_room
-    rule_pack trial { limit reach_over most 34  basis access }
-    run uppers on north from left length 32 up 54 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    run sink_wall on north from left length 32 {
-      S1: open_base share
-    }
-    """,
-    good="""
-    use plain_room
-    rule_pack trial { limit reach_over most 36  basis access }
-    run uppers on north from left length 32 up 54 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    run sink_wall on north from left length 32 {
-      S1: open_base share
-    }
-    """,
-)
-def reach_over(site: Site) -> Iterator[Measured]:
-    counter = site.job.room.counter.value
-    for standing in site.standings:
-        if standing.role == LOW and counter > 0:
-            for other in over(site, standing):
-                words = f"counter one has to reach over to {other.name}"
-                yield Measured(counter, words, other.line, (other,))
-
-
-@quantity(
-    "reach_up",
-    LENGTH,
-    "reach-up-ruled",
-    doc="The lowest shelf of a unit over a counter is higher than a rule lets anyone reach.",
-    why="It can't be reached from a wheelchair.",
-    bad="""
-    use plain_room
-    rule_pack trial { limit reach_up most 46  basis access }
-    run uppers on north from left length 32 up 54 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    run sink_wall on north from left length 32 {
-      S1: open_base share
-    }
-    """,
-    good="""
-    use plain_room
-    rule_pack trial { limit reach_up most 60  basis access }
-    run uppers on north from left length 32 up 54 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    run sink_wall on north from left length 32 {
-      S1: open_base share
-    }
-    """,
-)
-def reach_up(site: Site) -> Iterator[Measured]:
-    for standing in site.standings:
-        if standing.role == HUNG and standing.unit is not None:
-            floor = min((part.box.up[1] for part in parts(standing.unit, "floor")), default=None)
-            if floor is not None:
-                words = f"lowest shelf of {standing.name}"
-                yield Measured(standing.low + floor, words, standing.line, (standing,))

@@ -2,11 +2,20 @@
 
 from collections.abc import Mapping
 
-from casewright.compiler.check import counters, heights, knees, landings, passages, uppers
+from casewright.compiler.check import (
+    counters,
+    heights,
+    knees,
+    landings,
+    passages,
+    reaches,
+    shared_landings,
+    uppers,
+)
 from casewright.compiler.check.measured import Quantity
 from casewright.compiler.shop.yardstick import Kind
 
-MODULES = (heights, uppers, landings, counters, knees, passages)
+MODULES = (heights, reaches, uppers, landings, shared_landings, counters, knees, passages)
 """Where quantities stand."""
 
 EVERY: tuple[Quantity, ...] = tuple(

@@ -342,3 +342,54 @@ run low on north from left {{
     )
     found = findings(text, "rips-just-too-wide")
     assert bool(found) is advised
+
+
+# Guideline 24: one landing for two things is 12 longer than the longer of theirs. Beside a range 15
+# and a refrigerator 15: 27 between them; 12 where the range has 15 on its other side and the
+# refrigerator no other: 15 + 12. A refrigerator with 15 on its other side shares nothing.
+@source("planning guideline 24")
+@pytest.mark.parametrize(
+    ("things", "beyond"),
+    [
+        (("range 30", "open_base 27", "fridge 36"), None),
+        (("range 30", "open_base 26", "fridge 36"), "11"),
+        (("open_base 15", "range 30", "open_base 26", "fridge 36"), "11"),
+        (("range 30", "open_base 26", "fridge 36", "open_base 15"), None),
+        # a sink with 24 on its left has 18 on its right: 18 + 12 between it and the range
+        (("open_base 24", SINK, "open_base 30", "range 30", "open_base 15"), None),
+        (("open_base 24", SINK, "open_base 29", "range 30", "open_base 15"), "11"),
+        (("open_base 23", SINK, "open_base 30", "range 30", "open_base 15"), "6"),
+    ],
+)
+def test_one_landing_for_two(things: tuple[str, ...], beyond: str | None) -> None:
+    found = missed(PLANNING, "shared-landing-ruled", row(*things))
+    assert [figure(told, "measured") for told in found] == ([Fraction(beyond)] if beyond else [])
+
+
+# 2010 ADA Standards, 804.5: half of the shelf space within reach (308: 15 to 48, the way free; 46
+# over a counter of 34). The box of a base unit stands 4 up: its floor is out of reach, a shelf at
+# half its height in it. A wall unit's floor is 3/4 thick: at 45 1/4 its top is at 46.
+@source("ADA 2010, 804.5")
+@pytest.mark.parametrize(
+    ("shelves", "up", "ruled"),
+    [
+        ("0", "45 1/4", True),  # a deep floor out of reach, a shallow one in it
+        ("1", "45 1/4", False),  # a shelf half way up joins it
+        ("0", "45 3/8", True),
+    ],
+)
+def test_half_of_the_shelves_within_reach(shelves: str, up: str, ruled: bool) -> None:
+    runs = row(f"open_base 30  shelves {shelves}", length="30") + hung(up, "0")
+    assert bool(missed("accessible_2010", "shelf-in-reach-ruled", runs, counter="34")) is ruled
+
+
+@source("ADA 2010, 804.5")
+@pytest.mark.parametrize(
+    ("up", "counter", "reached"),
+    [("45 1/4", "34", True), ("45 3/8", "34", False), ("45 1/4", "34 1/8", False)],
+)
+def test_a_shelf_over_a_counter_is_reached_up_to_46(up: str, counter: str, reached: bool) -> None:
+    asks = "rule_pack all_shelves { limit shelf_in_reach most 50  basis access }\n"
+    runs = row("dishwasher 30", length="30") + hung(up, "0") + asks
+    found = missed("all_shelves", "shelf-in-reach-ruled", runs, counter=counter)
+    assert [figure(told, "measured") for told in found] == ([100] if reached else [])
