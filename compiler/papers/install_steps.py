@@ -124,6 +124,7 @@ def setting_steps(
             rings[thing.holder],
             (
                 *note, *_cut_for(side, thing), *_shimmed(job, thing.holder, driven),
+                *_screwed_down(job, thing.holder, driven),
                 *_held(job, side, thing, rings, driven),
             ),
         )  # fmt: skip
@@ -290,6 +291,17 @@ def _shimmed(job: Job, holder: str, driven: Sequence[Driven]) -> Note:
     )
 
 
+def _screwed_down(job: Job, holder: str, driven: Sequence[Driven]) -> Note:
+    """What goes down into the base it stands on, as many as are bought for it."""
+    return tuple(
+        f" Screw it down through the {listed(words(address) for address in each.parts)} into the "
+        f"base's {listed(words(address) for address in each.into)}: "
+        f"{each.count} ({_title(job, each)})."
+        for each in driven
+        if each.holder == holder and each.neighbour and each.setting.through
+    )
+
+
 def _held(
     job: Job, side: Side, thing: Standing, rings: dict[str, str], driven: Sequence[Driven]
 ) -> Note:
@@ -307,7 +319,11 @@ def _held(
                 said.append(
                     f" Screws through the {names} into the wall: {each.count} ({title}){where}."
                 )
-        elif each.neighbour and thing.holder in (each.holder, each.neighbour):
+        elif (
+            each.neighbour
+            and not each.setting.through
+            and thing.holder in (each.holder, each.neighbour)
+        ):
             other = each.neighbour if each.holder == thing.holder else each.holder
             if int(rings.get(other, "0")) < int(rings[thing.holder]):
                 said.append(

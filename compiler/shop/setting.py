@@ -1,4 +1,4 @@
-"""What units are set in the room with: wall screws, screws between neighbours, shims.
+"""What sets units in the room: wall screws, screws into bases and between neighbours, shims.
 
 Nothing of it is in a unit's own joints, since it follows from where a unit stands and beside what.
 It is counted here alone; the buying list and the installer's pages print the same figures.
@@ -20,13 +20,15 @@ SPACING, AT_STUD = "stud_spacing", "screws_at_stud"
 @frozen
 class Driven:
     """So many pieces of one thing that set a unit: through its parts of these addresses, to the
-    `neighbour` (its address; empty for the wall or the floor)."""
+    `neighbour` or the base (its address; empty for the wall or the floor), there
+    into its parts `into`, where they are not known by the setting alone."""
 
     setting: Setting
     holder: str
     parts: tuple[str, ...]
     neighbour: str
     count: int
+    into: tuple[str, ...] = ()
 
 
 def set_with(job: Job) -> tuple[Driven, ...]:
@@ -38,7 +40,9 @@ def set_with(job: Job) -> tuple[Driven, ...]:
 def _of_run(job: Job, run: Run) -> Iterator[Driven]:
     units = [each for each in run.placed if each.kind == "unit" and each.unit is not None]
     for setting in job.supply.settings:
-        if setting.through:
+        if setting.through and setting.to:
+            yield from (each for unit in units for each in _into_base(job, setting, run, unit))
+        elif setting.through:
             yield from (each for unit in units for each in _through(job, setting, unit))
         if setting.under:
             yield from _under(setting, run, units)
@@ -58,6 +62,48 @@ def _through(job: Job, setting: Setting, placed: Placed) -> Iterator[Driven]:
     count = sum(_along(job, setting, part.box.size("across")) for part in parts)
     if count:
         yield Driven(setting, placed.address, tuple(part.address for part in parts), "", count)
+
+
+def _into_base(job: Job, setting: Setting, run: Run, placed: Placed) -> Iterator[Driven]:
+    """Down into the base that a unit stands on: along each of its rails that the parts lie on. One
+    that no part reaches takes none; the wall screws hold a unit there (common practice)."""
+    base = run.base_under(placed)
+    if base is None or base.unit is None:
+        return
+    aside = base.at.value - placed.at.value
+    frames = [
+        f"{each.path}." for each in base.unit.assemblies if each.path and each.role in setting.to
+    ]
+    carrying = [
+        part
+        for part in base.unit.parts
+        if part.role in setting.to or any(part.path.startswith(frame) for frame in frames)
+    ]
+    taken: list[str] = []
+    into: list[str] = []
+    count = 0
+    for part in _with_role(placed, setting.through):
+        along = [
+            (rail.address, long)
+            for rail in carrying
+            if placed.up.value + part.box.up[0] == base.up.value + rail.box.up[1]
+            and (long := _lies_on(part, rail, aside)) > 0
+        ]
+        if along:
+            taken.append(part.address)
+            into += [address for address, _ in along if address not in into]
+            count += sum(_along(job, setting, long) for _, long in along)
+    if count:
+        yield Driven(setting, placed.address, tuple(taken), base.address, count, tuple(into))
+
+
+def _lies_on(part: Part, rail: Part, aside: Fraction) -> Fraction:
+    """How long a part lies on a rail that runs along it; nothing where that runs from front to
+    back. `aside` is how far right of the part's unit the rail's base begins, inches."""
+    low, high = rail.box.across
+    long = min(part.box.across[1], high + aside) - max(part.box.across[0], low + aside)
+    wide = min(part.box.deep[1], rail.box.deep[1]) - max(part.box.deep[0], rail.box.deep[0])
+    return long if wide > 0 and rail.box.size("across") > rail.box.size("deep") else Fraction(0)
 
 
 def _along(job: Job, setting: Setting, long: Fraction) -> int:

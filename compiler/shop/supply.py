@@ -97,10 +97,10 @@ class Linear:
 class Setting:
     """What units are set in the room with: pieces of the fastener or fitting `driven`.
 
-    Through parts of the roles `through` into the wall; between neighbours, where parts of the
-    roles `between` (and `to`, where they differ) meet; or under what serves one of `under`. One
-    goes at `every` so many inches, or `studs` says that each stud takes some; never fewer than
-    `least`.
+    Through parts of the roles `through` into the wall, or into what serves one of `to` in the base
+    that a unit stands on; between neighbours, where parts of the roles `between` (and `to`, where
+    they differ) meet; or under what serves one of `under`. One goes at `every` so many inches, or
+    `studs` says that each stud takes some; never fewer than `least`.
     """
 
     name: str

@@ -105,12 +105,16 @@ BUYING = (
         clauses=(
             one("with", "a fastener or a fitting", "what is driven or laid"),
             ClauseRule(
-                "through", Takes.MANY, "roles", "through parts of these, to the wall", choices=ROLES
+                "through",
+                Takes.MANY,
+                "roles",
+                "through parts of these, to the wall, or down into the base",
+                choices=ROLES,
             ),
             ClauseRule(
                 "between", Takes.MANY, "roles", "where such parts of neighbours meet", choices=ROLES
             ),
-            ClauseRule("to", Takes.MANY, "roles", "of one of them; of the other these",
+            ClauseRule("to", Takes.MANY, "roles", "of the other, or of the base, these",
                        choices=ROLES),
             ClauseRule(
                 "under", Takes.MANY, "roles", "under what serves these, and bases", choices=ROLES

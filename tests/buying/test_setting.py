@@ -1,6 +1,8 @@
 """Screws and shims that set units in the room: counted by hand, and the same on both papers."""
 
+from collections import Counter
 from collections.abc import Mapping
+from fractions import Fraction
 from functools import cache
 
 import pytest
@@ -76,6 +78,49 @@ def test_neighbours_are_joined_once_by_their_sides_or_by_their_stiles() -> None:
     assert ("joined_sides", "U1", "U2") not in framed
 
 
+@pytest.mark.parametrize(("construction", "floor"), [("frameless", "28.5"), ("face_frame", "28")])
+def test_a_unit_is_screwed_down_into_the_ladder_it_shares(construction: str, floor: str) -> None:
+    """A floor of 30 less two sides of 3/4 (28 1/2), or behind stiles 1/4 proud at each side (28),
+    lies on the toe rail: one for 16 (28 / 16 makes 2), and one more: 3. It ends before the back
+    panel, 23 from the front, and the back rail begins at 23 1/4: none there. None on the wall."""
+    job = built(construction).job
+    assert job is not None
+    found = [each for each in set_with(job) if each.setting.name == "screwed_to_base"]
+    assert [(each.holder, each.parts, each.neighbour, each.into, each.count) for each in found] == [
+        ("S1", ("floor",), "low.base_S1", ("toe_rail",), 3),
+        ("S2", ("floor",), "low.base_S1", ("toe_rail",), 3),
+    ]
+    unit = next(each.unit for each in job.placed if each.address == "S1")
+    assert unit is not None
+    (long,) = (part.length.value for part in unit.parts if part.path == "box.floor")
+    assert long == Fraction(floor)
+
+
+@pytest.mark.parametrize(
+    ("run", "count"),
+    [
+        ("S1: drawer_base 30 toe notched", {}),
+        ("S1: drawer_base 30 toe legs", {}),
+        ("S1: drawer_base 15", {"S1": 2}),
+        ("S1: drawer_base 33 1/2", {"S1": 3}),
+        ("S1: drawer_base 33 5/8", {"S1": 4}),
+    ],
+)
+def test_screws_into_a_base_follow_the_floor_that_lies_on_it(
+    run: str, count: Mapping[str, int]
+) -> None:
+    """A notched box stands by itself, and legs stand on nothing. Floors of 13 1/2 and 32 make one
+    and two spaces, 2 and 3 screws; 32 1/8 makes three spaces: 4."""
+    lines = f"{run}\n  filler share scribe\n}}"
+    text = ROOM.replace(
+        "S1: drawer_base 30\n  S2: drawer_base 30\n  filler share scribe\n}", lines, 1
+    )
+    _, found = choices(text % "frameless")
+    assert found.job is not None
+    driven = [each for each in set_with(found.job) if each.setting.name == "screwed_to_base"]
+    assert {each.holder: each.count for each in driven} == count
+
+
 def test_shims_stand_under_the_base_that_units_share() -> None:
     """One ladder under both, 60 long: one pair for 16, and one more: 5. None on the wall."""
     found = {key: count for key, count in counts("frameless").items() if key[0] == "levelled"}
@@ -87,13 +132,20 @@ def test_the_buying_list_and_the_installers_page_say_the_same(construction: str)
     job = built(construction).job
     assert job is not None
     rows = {row.name: row for row in buying_list(job, ()).rows}
+    jointed = Counter[str]()
+    for placed in job.placed:
+        for joint in placed.unit.joints if placed.unit is not None else ():
+            for fasteners in joint.fasteners:
+                jointed[fasteners.name] += fasteners.count
     for name in {each.setting.driven for each in set_with(job)}:
         told = sum(each.count for each in set_with(job) if each.setting.driven == name)
-        assert rows[name].needed == told
+        assert rows[name].needed == told + jointed[name]
         assert rows[name].note == f"{told} of them to set the units in the room"
     press = Press(Printing())
     text = "".join(press.set(page.template, **page.values) for page in install_pages.pages(job))
     assert "8 (wall screw, no. 8, 3), the same at each stud." in text
+    down = "down through the floor into the base&#39;s toe rail: 3 (wood screw, no. 8, 2)."
+    assert text.count(down) == 2
     joined = 4 if construction == "frameless" else 3
     assert f"Clamp it to U1, faces in line, and join them: {joined} (" in text
 
