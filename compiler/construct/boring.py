@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 from casewright.compiler.blame import Row
 from casewright.compiler.construct.evaluate import evaluate, place, quantity
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.opening_tree import Leaf
+from casewright.compiler.construct.leaf import Leaf
 from casewright.compiler.construct.scope import Scope, twin
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing

@@ -12,7 +12,7 @@ from casewright.lang.source import Origin
 
 if TYPE_CHECKING:
     from casewright.compiler.construct.holder import Holder
-    from casewright.compiler.construct.opening_tree import Leaf
+    from casewright.compiler.construct.leaf import Leaf
 
 
 def option_of(holder: "Holder", statement: Statement, want: Dimension | None) -> Value:

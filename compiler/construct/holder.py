@@ -9,8 +9,9 @@ from casewright.compiler.construct.build import MOST_TURNS, Build, too_many_turn
 from casewright.compiler.construct.chosen import named_in, option_of
 from casewright.compiler.construct.evaluate import condition, evaluate
 from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.leaf import Leaf
 from casewright.compiler.construct.mouths import extents_of, faces_of, made_in, meeting, of_mouths
-from casewright.compiler.construct.opening_tree import Leaf, Member
+from casewright.compiler.construct.opening_tree import Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.scope import MOUTH, Scope, Turn, twin
 from casewright.compiler.construct.sets import OF_MEMBERS, each_word, turns_of

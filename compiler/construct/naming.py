@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 from functools import partial
 
 from casewright.compiler.construct.holder import Holder
-from casewright.compiler.construct.opening_tree import Kind, Leaf, Member
+from casewright.compiler.construct.leaf import Leaf
+from casewright.compiler.construct.opening_tree import Kind, Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.things import Thing, edge_words
 from casewright.compiler.construct.values import Choice, Datum, Sides, Value

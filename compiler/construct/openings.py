@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.opening_tree import Kind, Leaf, Member, Node
+from casewright.compiler.construct.leaf import Leaf, leaves_of
+from casewright.compiler.construct.opening_tree import Kind, Member, Node
 from casewright.compiler.construct.sets import counted
 from casewright.compiler.construct.things import Thing, read_extent
 from casewright.compiler.construct.values import Choice, Missing
@@ -99,7 +100,7 @@ class Openings:
     @property
     def leaves(self) -> tuple[Leaf, ...]:
         if self._leaves is None or self.root is None:
-            self._leaves = tuple(self.root.leaves()) if self.root is not None else ()
+            self._leaves = tuple(leaves_of(self.root)) if self.root is not None else ()
         return self._leaves
 
     def node_at(self, origin: Origin) -> Node | None:

@@ -7,7 +7,8 @@ from attrs import evolve, frozen
 from casewright.compiler.construct.build import OUTSIDE, Build
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Leaf, Member
+from casewright.compiler.construct.leaf import Leaf
+from casewright.compiler.construct.opening_tree import BESIDE, SIDES, Member
 from casewright.compiler.construct.things import DIAGONALS, Thing
 from casewright.compiler.construct.values import (
     ByEdge,

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 from casewright.compiler.construct.evaluate import condition, quantity, truth
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.opening_tree import Leaf, Member
+from casewright.compiler.construct.leaf import Leaf
+from casewright.compiler.construct.opening_tree import Member
 from casewright.compiler.construct.scope import Scope, Turn
 from casewright.lang.cells import literal
 from casewright.lang.measure import Dimension

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from casewright.compiler.blame import Blame, finding_at
 from casewright.compiler.construct.faults import Fault
 from casewright.compiler.construct.holder import Holder
-from casewright.compiler.construct.opening_tree import Leaf
+from casewright.compiler.construct.leaf import Leaf
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Poisoned

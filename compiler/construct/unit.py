@@ -16,6 +16,7 @@ from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.gather import Gathered
 from casewright.compiler.construct.hanging import on_air
 from casewright.compiler.construct.holder import Holder
+from casewright.compiler.construct.leaf import Leaf
 from casewright.compiler.construct.naming import (
     figures,
     model_members,
@@ -23,7 +24,6 @@ from casewright.compiler.construct.naming import (
     options_in_words,
     short_addresses,
 )
-from casewright.compiler.construct.opening_tree import Leaf
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.parts import called, motion_of, part_of, role_of
 from casewright.compiler.construct.scope import Scope
