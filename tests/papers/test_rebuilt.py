@@ -10,10 +10,12 @@ import pytest
 from attrs import field, frozen
 
 from casewright.compiler.model import AXES, Job
+from casewright.compiler.papers.book import book as book_of
 from casewright.compiler.papers.pieces import Built, built, sawn
 from casewright.lang.measure import System
 from tests.papers.kitchens import kitchen, printed_book
 from tests.papers.test_machining import NEAR, inches
+from tests.rooms.test_diagonal_units import compiled as diagonal
 
 KITCHENS = ("galley/framed", "one_wall/kitchen")
 
@@ -184,3 +186,42 @@ def test_every_part_is_on_one_row_of_the_cut_list_and_in_one_step(name: str) -> 
             assert cut[address], address
             assert all(item.label in row.cells[3].split(", ") for row in cut[address]), address
     assert sum(int(row.cells[1]) for row in cut_rows.values()) == pieces
+
+
+def corners_cut(job: Job, text: str) -> dict[str, tuple[Fraction, Fraction]]:
+    """What the cut list has cut off the corner of boards, across and deep, by the part's name."""
+    said = re.findall(
+        r"([a-z, ]+): corner cut off ([^;<]+?) by ([^;<]+)", text.replace("\u00a0", " ")
+    )
+    return {
+        name.strip(): (inches(one, job.system), inches(other, job.system))
+        for names, one, other in said
+        for name in names.split(",")
+    }
+
+
+@pytest.mark.parametrize("construction", ["frameless", "face_frame"])
+def test_a_diagonal_unit_is_built_from_the_book_alone(construction: str) -> None:
+    found = diagonal("diagonal_base 36 return 40", construction)
+    assert found.job is not None
+    text = book_of(found.job, found.findings, {})
+    book = solids(text, found.job.system)
+    assert differences(book, found.job) == []
+    (item,) = (each for each in built(found.job) if each.label == "S2")
+    turned = {f"S2.{part.address}" for part in item.unit.parts if part.slant is not None}
+    assert "S2.door_side_door.face" in turned
+    # A turned part's row says so, as its figures are from its own mouth; no other's does.
+    named = {
+        row.address
+        for row in Book(text).of("places")
+        if row.address.startswith("S2.") and row.cells[0].endswith(", as before the door side")
+    }
+    assert named == turned
+    cut = corners_cut(found.job, text)
+    boards = {part.address: part.cuts[0] for part in item.unit.parts if part.address in cut}
+    assert {"floor", "cap"} <= set(boards)
+    # The cut list is for the saw: its figures are to the job's precision.
+    rounded = found.job.precision.value / 2
+    for name, each in boards.items():
+        assert abs(cut[name][0] - each.box.size("across")) <= rounded, name
+        assert abs(cut[name][1] - each.box.size("deep")) <= rounded, name
