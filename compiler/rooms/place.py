@@ -9,6 +9,7 @@ from casewright.compiler.construct.mouths import looks_across_corner
 from casewright.compiler.model import Room, Scribe
 from casewright.compiler.rooms.angles import direction
 from casewright.compiler.rooms.bases import Bases, End, Meeting
+from casewright.compiler.rooms.ignored import ignored
 from casewright.compiler.rooms.kitchen import Head, Reader
 from casewright.compiler.rooms.layouts import OTHER, Layout, Layouts, Neighbour
 from casewright.compiler.rooms.room import SQUARE, Line, place_step, spot, spread, taken_by_run
@@ -108,6 +109,8 @@ class _Placer:
         if base is None:
             return None
         items = self.items.items(run)
+        for item in items:
+            self.reader.findings.extend(ignored(item))
         for item in items[1:-1]:
             if item.dead:
                 self.reader.complain(
