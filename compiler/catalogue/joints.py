@@ -138,6 +138,44 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "bored-and-spaced": Rule(
+        doc=(
+            "A fixing says both that its fasteners stand in bored holes and how far apart they "
+            "are driven: the holes decide, and the spacing would be ignored."
+        ),
+        mend="Leave out the spacing, and space the holes; or leave out `bored`.",
+        around=Around.BENCH,
+        bad="""
+        fixing in_row { hold screw bored every 6 }
+        construction shop {
+          part panel of board  deep from front
+          part shelf of board  up from bottom  deep panel .. back
+          holes row on panel.back {
+            size   1/8
+            into   1/2
+            across left + 4 .. right - 4 every 8
+            up     shelf.bottom + shelf.up / 2
+          }
+          join shelf to panel with in_row
+          step panel shelf
+        }
+        """,
+        good="""
+        fixing in_row { hold screw bored }
+        construction shop {
+          part panel of board  deep from front
+          part shelf of board  up from bottom  deep panel .. back
+          holes row on panel.back {
+            size   1/8
+            into   1/2
+            across left + 4 .. right - 4 every 8
+            up     shelf.bottom + shelf.up / 2
+          }
+          join shelf to panel with in_row
+          step panel shelf
+        }
+        """,
+    ),
     "nothing-bored": Rule(
         doc=(
             "A fixing's fasteners stand in bored holes, and none are bored where the two parts "

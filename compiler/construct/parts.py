@@ -121,6 +121,16 @@ def fixing_of(build: Build, expression: Expression, scope: Scope) -> Fixing:
             )
         return word
 
+    if hold is not None and hold.clause("bored") is not None:
+        for word in ("every", "ends"):
+            spaced = hold.clause(word)
+            if spaced is not None:
+                raise fault(
+                    "bored-and-spaced",
+                    f"fixing {declaration.name} stands in bored holes, so {word} would be ignored",
+                    spaced.origin,
+                    help=f"leave out {word}: the holes say where it stands; or leave out bored",
+                )
     drive = statement.clause("drive")
     return Fixing(
         declaration.name,
