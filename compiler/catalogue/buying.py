@@ -163,6 +163,22 @@ RULES: Mapping[str, Rule] = {
         "the rates have no labour. The estimate says what is left out, and is no offer to sign.",
         mend="Add a price for each, 0 where overhead carries it; for work, add labour.",
         severity=Severity.WARNING,
+        around=Around.PRICED,
+        bad="""
+        rates shop {
+          currency usd
+          wage     30
+          labour   gluing 10min per piece
+        }
+        """,
+        good="""
+        rates shop {
+          currency usd
+          wage     30
+          price    board 40 per sheet
+          labour   gluing 10min per piece
+        }
+        """,
     ),
     "margin-and-mark-up": Rule(
         doc="Rates say both a margin and a mark-up. A margin is a share of the price, a mark-up a "
@@ -215,15 +231,54 @@ RULES: Mapping[str, Rule] = {
         mend="Say an option and its other value, a line with a tag that is there, a run or an "
         "island.",
         severity=Severity.WARNING,
+        around=Around.PRICED,
+        bad="""
+        rates shop {
+          currency usd
+          wage     30
+          price    board 40 per sheet
+          labour   gluing 10min per piece
+        }
+        offer wider { S9: cupboard 30 }
+        """,
+        good="""
+        rates shop {
+          currency usd
+          wage     30
+          price    board 40 per sheet
+          labour   gluing 10min per piece
+        }
+        offer wider { S1: cupboard 30 }
+        """,
     ),
     "offer-not-built": Rule(
         doc="With what an offer changes, the kitchen can't be built, or it has an error or a "
         "warning that it hasn't as it is. The offer has no price.",
         mend="Change what the offer says, or the kitchen where it doesn't suit it.",
         severity=Severity.WARNING,
+        around=Around.PRICED,
+        bad="""
+        rates shop {
+          currency usd
+          wage     30
+          price    board 40 per sheet
+          labour   gluing 10min per piece
+        }
+        offer thick { backs astray }
+        """,
+        good="""
+        rates shop {
+          currency usd
+          wage     30
+          price    board 40 per sheet
+          labour   gluing 10min per piece
+        }
+        offer thin { backs one }
+        """,
     ),
     "too-many-offers": Rule(
         doc="More options are offered than are priced: each builds the kitchen once more.",
         mend="Keep those that the customer is to choose among: 12 at most.",
+        no_example="It takes more than 12 offers.",
     ),
 }

@@ -180,23 +180,27 @@ RULES: Mapping[str, Rule] = {
         doc="A sheet material can't be planned as it is asked for; the report says why. The papers "
         "of the other materials are made all the same.",
         mend="Mend what the report names.",
+        no_example="Whatever a person can mend is said by a slug of its own.",
     ),
     "plan-unsound": Rule(
         doc="The planner's plan did not pass the independent check, so it is not shown. This is a "
         "fault of the program's own.",
         mend="Report it with the kitchen's text.",
+        no_example="It is a fault of the program's own.",
     ),
     "hard-plan-of-other-pieces": Rule(
         doc="The plan that is kept beside the kitchen is for other pieces, stock or another saw: "
         "the kitchen has changed since. A new plan is made with the usual effort.",
         mend="Build with --plan hard to search long again.",
         severity=Severity.ADVICE,
+        no_example="It is about a file beside the kitchen.",
     ),
     "hard-plan-unsound": Rule(
         doc="The plan that is kept beside the kitchen did not pass the independent check. A new "
         "plan is made with the usual effort.",
         mend="Build with --plan hard to search long again.",
         severity=Severity.WARNING,
+        no_example="It is about a file beside the kitchen.",
     ),
     "longer-than-boards": Rule(
         doc="A part of solid wood is longer than any board yields once its ends, its defects and "

@@ -323,6 +323,7 @@ RULES: Mapping[str, Rule] = {
     "number-too-long": Rule(
         doc="A number has more digits than any measure needs.",
         mend="Write it shorter.",
+        no_example="It takes a number of more than 5,000 digits.",
     ),
     "parenthesis-left-open": Rule(
         doc="A parenthesis is never closed. Only inside one does a line go on to the next.",
@@ -429,6 +430,7 @@ RULES: Mapping[str, Rule] = {
     "too-many-faults": Rule(
         doc="So many lines can't be read that the rest of the text was left alone.",
         mend="Mend the first ones and check again.",
+        no_example="It takes more than 500 bad lines.",
     ),
     "format-unproved": Rule(
         doc=(
@@ -436,5 +438,6 @@ RULES: Mapping[str, Rule] = {
             "left as it is. The fault is the program's own."
         ),
         mend="Report it with the text.",
+        no_example="It is a fault of the program's own.",
     ),
 }

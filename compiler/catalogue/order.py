@@ -75,6 +75,7 @@ RULES: Mapping[str, Rule] = {
     "step-brings-itself": Rule(
         doc="A step brings in the very assembly it belongs to.",
         mend="Bring in only what the assembly is made of.",
+        no_example="From a text, what a step can't reach is said first: `step-elsewhere`.",
     ),
     "no-way-in": Rule(
         doc=(

@@ -9,6 +9,7 @@ RULES: Mapping[str, Rule] = {
     "text-too-long": Rule(
         doc="A text is longer than the compiler reads (1 MiB).",
         mend="Put parts of it into files of their own and say `use`.",
+        no_example="It takes a text of more than 1 MiB.",
     ),
     "not-utf-8": Rule(
         doc="The bytes of the text are not UTF-8.",

@@ -18,6 +18,8 @@ class Around(Enum):
     """As before, and a run with one cupboard: the example says its construction."""
     CHECKS = "checks"
     """A shop with its library, a saw and allowances: the example says the room and the runs."""
+    PRICED = "priced"
+    """A kitchen with a choice in its construction: the example says the rates and the offers."""
 
 
 def _example(text: str) -> str:
@@ -30,7 +32,7 @@ class Rule:
     """What a finding means, and how it is mended in most cases; a report is more exact.
 
     `bad` is a small text that has the finding, `good` the same text mended; tests check both.
-    They are empty where no small text has the finding (one about a limit, say). `why` says what
+    They are empty where no small text has the finding; `no_example` then says why. `why` says what
     would come of it and `source` what the finding rests on; a check says both.
     """
 
@@ -42,3 +44,4 @@ class Rule:
     good: str = field(default="", converter=_example)
     why: str = ""
     source: str = ""
+    no_example: str = ""

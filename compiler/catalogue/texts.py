@@ -29,6 +29,7 @@ RULES: Mapping[str, Rule] = {
     "too-many-uses": Rule(
         doc="Texts use one another in too long a chain.",
         mend="Use them from one text.",
+        no_example="It takes more than 64 files.",
     ),
     "unknown-use": Rule(
         doc="A `use` says more than one path.",

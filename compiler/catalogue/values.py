@@ -243,6 +243,7 @@ RULES: Mapping[str, Rule] = {
             "follows."
         ),
         mend="Let some of them stand on fewer others.",
+        no_example="It takes more than 250 figures in a row.",
     ),
     "needs-itself": Rule(
         doc=(

@@ -64,6 +64,8 @@ def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
         for line in wrapped(told[name], terminal.width - 12) if told[name] else ():
             lines.append(f"    {name:<6}  {line}")
             name = ""
+    if rule.no_example:
+        lines += ["", f"    no example  {rule.no_example}"]
     for name in ("bad", "good"):
         lines += ["", f"    {name}"] if told[name] else []
         lines += [f"      {line}".rstrip() for line in told[name].splitlines()]

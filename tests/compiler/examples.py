@@ -16,15 +16,24 @@ AROUND: Mapping[str, bytes] = {
 """Texts that a small text may `use`, so that it holds only what it is about."""
 
 
+def world_of(texts: Mapping[str, bytes]) -> HeldWorld:
+    """`texts` beside those of `AROUND`, over the installed library."""
+    return HeldWorld({**AROUND, **texts}, InstalledLibrary())
+
+
 def compiled(texts: Mapping[str, bytes], entry: str) -> Compiled:
     """What comes of `texts` beside those of `AROUND`, over the installed library."""
-    return compile_job(HeldWorld({**AROUND, **texts}, InstalledLibrary()), entry)
+    return compile_job(world_of(texts), entry)
+
+
+def example_world(text: str, around: Around) -> tuple[HeldWorld, str]:
+    """An example of the catalogue in what it stands in, and its entry. A lone surrogate in it is a
+    byte that is not UTF-8."""
+    head = f"use {around.value}\n" if around.value else ""
+    bytes_of = (head + text).encode("utf-8", "surrogateescape")
+    return world_of({"example.case": bytes_of}), "example.case"
 
 
 def example(text: str, around: Around) -> Compiled:
-    """What comes of an example of the catalogue. A lone surrogate in it is a byte that is not
-    UTF-8."""
-    head = f"use {around.value}\n" if around.value else ""
-    return compiled(
-        {"example.case": (head + text).encode("utf-8", "surrogateescape")}, "example.case"
-    )
+    """What comes of an example of the catalogue."""
+    return compile_job(*example_world(text, around))

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from casewright.compiler.catalogue import CATALOGUE, PHASES
+from casewright.compiler.catalogue import CATALOGUE, PHASES, Around
+from casewright.compiler.shop.offers import offers
 from casewright.compiler.shop.reckoning import shop_work
 from casewright.lang.findings import Finding
-from tests.compiler.examples import example
+from tests.compiler.examples import example, example_world
 
 ROOT = Path(__file__).parents[2]
 SLUG = re.compile(r"[a-z]+(-[a-z0-9]+)+")
@@ -24,25 +25,6 @@ NO_SLUGS = {
     "trim-eats-stock",
 }
 """Texts of a slug's shape that are something else."""
-
-NO_EXAMPLE = {
-    "text-too-long": "a text of more than 1 MiB",
-    "number-too-long": "a number of more than 5,000 digits",
-    "needs-too-many": "more than 250 figures in a row",
-    "too-many-faults": "more than 500 bad lines",
-    "too-many-uses": "more than 64 files",
-    "format-unproved": "a fault of the program's own",
-    "not-planned": "whatever a person can mend is said by a slug of its own",
-    "plan-unsound": "a fault of the program's own",
-    "hard-plan-of-other-pieces": "about a file beside the kitchen",
-    "hard-plan-unsound": "about a file beside the kitchen",
-    "estimate-not-whole": "found as the job is priced (tests/buying/test_partial_estimate.py)",
-    "offer-changes-nothing": "found as offers are priced (tests/buying/test_offers.py)",
-    "offer-not-built": "found as offers are priced (tests/buying/test_offers.py)",
-    "too-many-offers": "found as offers are priced (tests/buying/test_offers.py)",
-    "step-brings-itself": "from a text, what a step can't reach is said first (step-elsewhere)",
-}
-"""Findings that no small text has, and why."""
 
 
 def sources() -> list[Path]:
@@ -98,16 +80,22 @@ def test_an_entry_is_sentences(slug: str) -> None:
         assert words[0].isupper() or words[0] in "`"
         assert words.endswith((".", "…"))
         assert "  " not in words
-    assert (not rule.bad) == (slug in NO_EXAMPLE)
+    assert bool(rule.bad) == bool(rule.good) == (not rule.no_example)
 
 
 def findings(slug: str, text: str) -> tuple[Finding, ...]:
-    """What is found in an example, by the planner's questions too where the slug is theirs."""
-    built = example(text, CATALOGUE[slug].around)
-    if slug not in PHASES["cutting"]:
+    """What is found in an example, by the planner's questions too where the slug is theirs, and as
+    it is priced where it says rates."""
+    rule = CATALOGUE[slug]
+    built = example(text, rule.around)
+    if slug not in PHASES["cutting"] and rule.around is not Around.PRICED:
         return built.findings
     assert built.job is not None
-    return (*built.findings, *shop_work(built.job)[1])
+    found = (*built.findings, *shop_work(built.job)[1])
+    if rule.around is Around.PRICED:
+        assert built.program is not None
+        return (*found, *offers(*example_world(text, rule.around), built.program, found)[1])
+    return found
 
 
 SHOWN = {slug: rule for slug, rule in CATALOGUE.items() if rule.bad}
