@@ -243,5 +243,5 @@ def sign_finding(span: Span) -> Finding:
         "negative-size",
         "a size is never negative: a minus only takes away",
         span,
-        help="a sum has a blank on both sides of its minus: a - 3",
+        help="leave the minus out; a sum has a blank on both sides of it: a - 3",
     )

@@ -8,7 +8,7 @@ from attrs import frozen
 from casewright.lang.findings import Finding, error
 from casewright.lang.schema import ClauseRule, HeadRule, Schema, Takes
 from casewright.lang.source import Origin, Span
-from casewright.lang.tree import Expression, Line, Name, Tree, Word
+from casewright.lang.tree import Binary, Expression, Line, Name, Tree, Word
 
 
 @frozen
@@ -65,6 +65,18 @@ def suggestion(word: str, known: Iterable[str]) -> str:
     """ "did you mean …?" for a misspelt word, or nothing."""
     close = get_close_matches(word, sorted(set(known)), n=1, cutoff=0.6)
     return f"did you mean {close[0]}?" if close else ""
+
+
+def _is_signed(item: Expression) -> bool:
+    """Whether a minus or plus was read as a sum where a sign is written: `price ply -40`. The tree
+    has an error at the sign already, and that a value is missing would only repeat it."""
+    if not isinstance(item, Binary) or item.operator not in ("+", "-"):
+        return False
+    span, right = span_of(item.origin), span_of(item.right.origin)
+    if span is None or right is None:
+        return False
+    before = span.source.text[span.start : right.start]
+    return before.endswith((f" {item.operator}", f"\t{item.operator}"))
 
 
 def span_of(origin: Origin) -> Span | None:
@@ -185,7 +197,11 @@ class _Shaper:
             else:
                 more, body = self.block(line.block, rule, rule.clauses)
                 opened = [*opened, *more]
-        if not rule.raw and len(reader.values) < rule.least:
+        if (
+            not rule.raw
+            and len(reader.values) < rule.least
+            and not any(map(_is_signed, line.items))
+        ):
             taken = opened[0] if opened and not opened[0].values and not opened[0].inner else None
             named = bare_word(line.items[0]) if line.items else ""
             if taken is not None and taken.word == named:
@@ -378,6 +394,8 @@ class _Reader:
         self.chain = [opened]
 
     def left_over(self, item: Expression, word: str) -> None:
+        if _is_signed(item):
+            return
         span = span_of(item.origin)
         known = list(self.clauses)
         for each in self.chain:

@@ -102,6 +102,9 @@ def came_off(passes: Sequence[Pass]) -> str:
         return f"rip {count}"
     if len(names) == 1 and "" not in names and count < 10:
         name = names.pop()
+        if name[0].isdecimal():
+            # What is ripped later is called by what it yields: `2 strips`.
+            return f"{plural(count, 'blank')} of {name}"
         return plural(count, name, many(name))
     return str(count)
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from attrs import frozen
 
@@ -24,6 +24,8 @@ from casewright.lang.source import Span
 from casewright.lang.tree import Date, Number
 
 T = TypeVar("T")
+
+MORE_THAN_NOTHING: Final = "write more than 0, or leave it out where it can be"
 
 USUAL_STEP = {System.INCHES: Fraction(1, 32), System.MILLIMETRES: 1 / INCH}
 """The precision of a job that states none: 1/32 inch, or a millimetre (common practice)."""
@@ -105,11 +107,15 @@ class Reader:
         """A measure as messages print it."""
         return in_words(measure, self.build.printing)
 
-    def positive_measure(self, clause: Clause | None, name: str, what: str) -> Quantity | None:
+    def positive_measure(
+        self, clause: Clause | None, name: str, what: str, help: str = MORE_THAN_NOTHING
+    ) -> Quantity | None:
         """`measure` of a clause where it is more than nothing; else None, and it is blamed."""
-        return self.positive(self.measure(clause, name), what)
+        return self.positive(self.measure(clause, name), what, help)
 
-    def positive(self, measure: Quantity | None, what: str) -> Quantity | None:
+    def positive(
+        self, measure: Quantity | None, what: str, help: str = MORE_THAN_NOTHING
+    ) -> Quantity | None:
         """`measure` where it is more than nothing; else None, and it is blamed."""
         if measure is None or measure.value > 0:
             return measure
@@ -118,6 +124,7 @@ class Reader:
                 "size-not-positive",
                 f"{what} is more than nothing",
                 span_of(measure.origin) if measure.origin is not None else None,
+                help=help,
             )
         )
         return None

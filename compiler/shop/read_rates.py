@@ -363,7 +363,7 @@ def _negative(reader: "SupplyReader", line: Statement, value: Fraction, what: st
 
 
 def _less_than_nothing(what: str, span: Span | None) -> Finding:
-    return error("less-than-nothing", f"{what} is nothing or more", span)
+    return error("less-than-nothing", f"{what} is nothing or more", span, help="write 0 or more")
 
 
 def _share(reader: "SupplyReader", clause: Clause | None, what: str) -> Fraction:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from casewright.compiler.construct.build import DatumScope
 from casewright.compiler.construct.evaluate import evaluate
@@ -26,6 +26,9 @@ T = TypeVar("T")
 
 PRICED_KINDS = (*DATA, "coat", "linear")
 """Kinds of declared things that can be bought."""
+
+EMPTY_PACK: Final = "say what a pack holds, as by 250; leave by out where it is bought one by one"
+NONE_LEFT: Final = "take the line away where nothing is left"
 
 
 def read_supply(
@@ -136,8 +139,8 @@ class SupplyReader(Reader):
         )
         return Fraction(0)
 
-    def amount(self, expression: Expression) -> tuple[Fraction, bool] | None:
-        """A count, or a length (then True); more than nothing."""
+    def amount(self, expression: Expression, help: str) -> tuple[Fraction, bool] | None:
+        """A count, or a length (then True); more than nothing, or `help` is said."""
         value = self.attempt(lambda: evaluate(expression, DatumScope(self.build), Dimension.COUNT))
         if value is None:
             return None
@@ -147,7 +150,7 @@ class SupplyReader(Reader):
         ):
             self.attempt(lambda: _refuse(expression))
             return None
-        if self.positive(value, "an amount") is None:
+        if self.positive(value, "an amount", help) is None:
             return None
         return value.value, value.dimension is Dimension.LENGTH
 
@@ -155,7 +158,7 @@ class SupplyReader(Reader):
         if not self.kind_of(statement.values[0]):
             return None
         by = statement.clause("by")
-        held = self.amount(by.values[0]) if by is not None and by.values else None
+        held = self.amount(by.values[0], EMPTY_PACK) if by is not None and by.values else None
         over = self.measure(statement.clause("over"), f"{statement.name} over")
         return Bought(
             statement.name,
@@ -170,9 +173,22 @@ class SupplyReader(Reader):
         )
 
     def on_hand(self, statement: Statement) -> OnHand | None:
-        if not self.kind_of(statement.values[0]) or len(statement.values) < 2:
+        kind = self.kind_of(statement.values[0])
+        if not kind or len(statement.values) < 2:
             return None
-        held = self.amount(statement.values[1])
+        lengths = self.lengths_of(kind, statement.name)
+        if len(lengths) > 1 and statement.clause("long") is None:
+            self.findings.append(
+                error(
+                    "value-missing",
+                    f"on_hand {statement.name} doesn't say of which length",
+                    span_of(statement.head.origin),
+                    help=f"it is made {listed_lengths(lengths)} long: add long {lengths[-1]}, or "
+                    "another of these",
+                )
+            )
+            return None
+        held = self.amount(statement.values[1], NONE_LEFT)
         if held is None:
             return None
         long = self.measure(statement.clause("long"), f"{statement.name} long")
@@ -183,6 +199,13 @@ class SupplyReader(Reader):
             long.value if long is not None else None,
             span_of(statement.head.origin),
         )
+
+    def lengths_of(self, kind: str, name: str) -> tuple[str, ...]:
+        """The lengths a thing is made in, as its text writes them; none where it says none."""
+        declaration = self.program.find(kind, name)
+        clause = declaration.statement.clause("lengths") if declaration is not None else None
+        written = (span_of(value.origin) for value in (clause.values if clause is not None else ()))
+        return tuple(span.text for span in written if span is not None)
 
     def coat(self, statement: Statement) -> Coat | None:
         covers = statement.clause("covers")
@@ -229,6 +252,11 @@ class SupplyReader(Reader):
                     help=suggestion(word, known),
                 )
             )
+
+
+def listed_lengths(lengths: Sequence[str]) -> str:
+    """`10, 12 or 14`."""
+    return " or ".join(filter(None, (", ".join(lengths[:-1]), lengths[-1])))
 
 
 def _refuse(expression: Expression) -> None:

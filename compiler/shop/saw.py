@@ -57,7 +57,12 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
         if found is None or clause is None or found.value >= 0:
             return found
         reader.findings.append(
-            error("less-than-nothing", f"{word} is nothing or more", span_of(clause.origin))
+            error(
+                "less-than-nothing",
+                f"{word} is nothing or more",
+                span_of(clause.origin),
+                help="write 0 or more",
+            )
         )
         return None
 
@@ -74,7 +79,12 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
             )
         )
         return None
-    kerf = reader.positive_measure(statement.clause("kerf"), f"{name} kerf", "a kerf")
+    kerf = reader.positive_measure(
+        statement.clause("kerf"),
+        f"{name} kerf",
+        "a kerf",
+        "measure the slot that a cut leaves, for instance 1/8 in",
+    )
     if kerf is None:
         return None
     first = statement.clause("first")

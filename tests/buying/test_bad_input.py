@@ -1,5 +1,7 @@
 """What a shop's text gets wrong about buying: every finding at its own line, and nothing else."""
 
+from fractions import Fraction
+
 import pytest
 
 from casewright.lang.findings import Severity
@@ -40,6 +42,14 @@ LUMBER = "lumber oak { thick 3/4  grain yes }\n"
         # Packs and what is on hand.
         ("buy board by 0", 1, "size-not-positive", "an amount is more than nothing"),
         ("on_hand board (1 - 2)", 1, "size-not-positive", "an amount is more than nothing"),
+        ("on_hand board -2", 1, "negative-size", "never negative"),
+        ("buy board by -2", 1, "negative-size", "never negative"),
+        ("rates b {\n currency usd\n price board -40 per sheet\n}", 3,
+         "negative-size", "never negative"),
+        ("slide rail { lengths 12 14 22 }\non_hand rail 2", 2,
+         "value-missing", "on_hand rail doesn't say of which length"),
+        ("linear trim { along base_unit  lengths 96 120 }\non_hand trim 2", 2,
+         "value-missing", "on_hand trim doesn't say of which length"),
         ("buy board by 1..", 1, "line-ends-early", "something is missing"),
         # Kept offcuts.
         ("offcut a { of bord  size 12 by 30 }", 1, "unknown-material", "bord"),
@@ -76,3 +86,35 @@ def test_a_wrong_line_is_blamed(lines: str, at: int, slug: str, words: str) -> N
     assert found == wanted
     # What a shop says of its prices and its stock makes no part: the kitchen is there.
     assert built.job is not None
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "help"),
+    [
+        ("kerf 1/8", "kerf 0", "measure the slot that a cut leaves, for instance 1/8 in"),
+        ("price board 40", "price board -40",
+         "leave the minus out; a sum has a blank on both sides of it: a - 3"),
+        ("rates shop_rates", "buy board by 0\n\nrates shop_rates",
+         "say what a pack holds, as by 250; leave by out where it is bought one by one"),
+        ("rates shop_rates", "on_hand board 0\n\nrates shop_rates",
+         "take the line away where nothing is left"),
+        ("rates shop_rates", "slide rail { lengths 12 22 }\non_hand rail 2\n\nrates shop_rates",
+         "it is made 12 or 22 long: add long 22, or another of these"),
+        ("wage     30", "wage     (0 - 30)", "write 0 or more"),
+    ],
+)  # fmt: skip
+def test_help_says_what_to_write(old: str, new: str, help: str) -> None:
+    _, built = choices(CHOICES.replace(old, new))
+    found = [each for each in built.findings if each.severity is Severity.ERROR]
+    assert [each.help for each in found] == [help]
+
+
+def test_a_value_missing_beside_words_with_a_minus_is_still_said() -> None:
+    _, built = choices(f'{CHOICES}\non_hand "a -b"\n')
+    assert "on_hand wants a thing and an amount" in [each.headline for each in built.findings]
+
+
+def test_what_is_on_hand_of_one_length_is_taken_off() -> None:
+    _, built = choices(f"{CHOICES}\nslide rail {{ lengths 12 22 }}\non_hand rail 2 long 22\n")
+    assert built.job is not None
+    assert [built.job.supply.has("rail", Fraction(each)) for each in (22, 12)] == [2, 0]

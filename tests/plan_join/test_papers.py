@@ -5,13 +5,14 @@ from collections import Counter
 
 import pytest
 import segno
+from attrs import evolve
 
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.label_pages import code_path, label_pages, labels, triangle_piece
 from casewright.compiler.papers.pieces import built, sawn
 from casewright.compiler.papers.rip_list import list_groups, offcut_lines, span_words
 from casewright.compiler.papers.sheet_drawing import letter_of, sheet_drawing
-from casewright.compiler.papers.sheet_pages import many, sheet_pages, step_groups
+from casewright.compiler.papers.sheet_pages import came_off, many, sheet_pages, step_groups
 from tests.compiler.examples import compiled
 from tests.plan_join.kitchens import planned
 
@@ -66,6 +67,25 @@ def test_the_rip_list_names_every_pass_with_a_setting() -> None:
             if not (each.trims and each.way == "crosscut")
         }
         assert told == Counter(wanted)
+
+
+@pytest.mark.parametrize(
+    ("count", "words", "said"),
+    [
+        (2, "2 strips", "2 blanks of 2 strips"),
+        (1, "3 strips", "1 blank of 3 strips"),
+        (2, "shelf", "2 shelves"),
+    ],
+)
+def test_what_comes_off_is_counted(count: int, words: str, said: str) -> None:
+    each = next(
+        every
+        for plan in planned(PRICED)[1].plans
+        for sheet in plan.sheets
+        for every in sheet.passes
+        if every.way == "crosscut"
+    )
+    assert came_off([evolve(each, words=words)] * count) == said
 
 
 def test_a_drawing_numbers_every_cut_and_names_every_piece() -> None:
