@@ -1,16 +1,23 @@
-"""Holders: a unit or an assembly as it is being worked out, and the names its text declares."""
+"""Holders: a unit or an assembly as it is being worked out, and the things its names mean."""
 
 from collections.abc import Iterator, Mapping
 from functools import partial
 
-from attrs import define, evolve, field, frozen
+from attrs import define, evolve, field
 
 from casewright.compiler.construct.build import MOST_TURNS, Build, too_many_turns
-from casewright.compiler.construct.chosen import named_in, option_of
-from casewright.compiler.construct.evaluate import condition, evaluate
+from casewright.compiler.construct.chosen import let_of, option_of
+from casewright.compiler.construct.declared import PLACED, Declared, left_out_by, names_in
+from casewright.compiler.construct.evaluate import condition
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.leaf import Leaf
 from casewright.compiler.construct.mouths import extents_of, faces_of, made_in, meeting, of_mouths
+from casewright.compiler.construct.opened import (
+    assembly_settings,
+    assembly_text,
+    mouth_settings,
+    mouth_text,
+)
 from casewright.compiler.construct.opening_tree import Member
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.scope import MOUTH, Scope, Turn, twin
@@ -20,31 +27,10 @@ from casewright.compiler.construct.values import Missing, Several, Value
 from casewright.compiler.construct.wording import written
 from casewright.compiler.facing import Look
 from casewright.compiler.model import AXES, EDGES, Axis, Extent
-from casewright.lang.cells import Quantity, negate, subtract
+from casewright.lang.cells import Quantity, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, suggestion
 from casewright.lang.source import Origin
-from casewright.lang.tree import Expression
-
-PLACED = ("part", "hardware", "assembly")
-"""Rules whose statements place a thing."""
-
-
-@frozen(eq=False)
-class Guard:
-    """A block a declaration stands in: a `when` or a `for each`."""
-
-    statement: Statement
-
-
-@frozen(eq=False)
-class Declared:
-    """A name a holder's text declares, and the blocks it stands in, outermost first."""
-
-    statement: Statement
-    guards: tuple[Guard, ...]
-    loops: tuple[str, ...]
-    """The words of the `for each` blocks it stands in, outermost first."""
 
 
 @define(eq=False)
@@ -84,18 +70,8 @@ class Holder:
             apart = {id(line) for line in self.in_mouths}
             self.body = tuple(line for line in self.body if id(line) not in apart)
         self.mouth_lines = tuple(line for line in self.body if line.rule == MOUTH)
-        self._declare(self.body, ())
-
-    def _declare(self, body: tuple[Statement, ...], guards: tuple[Guard, ...]) -> None:
-        for statement in body:
-            if statement.rule in ("when", "for"):
-                self._declare(statement.body, (*guards, Guard(statement)))
-            elif statement.rule in (*PLACED, MOUTH, "option", "let") and statement.name:
-                loops = (each.statement for each in guards if each.statement.rule == "for")
-                declared = Declared(statement, guards, tuple(map(each_word, loops)))
-                self.index.setdefault(statement.name, []).append(declared)
-            elif statement.rule == "without":
-                self.without.add(statement.name)
+        self.index = names_in(self.body)
+        self.without = left_out_by(self.body)
 
     def left_out(self, word: str) -> bool:
         """Whether a `without` here or around leaves the word out."""
@@ -184,7 +160,8 @@ class Holder:
         if first.statement.rule == "option":
             return self.option(first, want)
         if first.statement.rule == "let":
-            return self._let(declared, scope, want)
+            declared = [each for each in declared if self._at_hand(each, scope)] or declared
+            return let_of(self, declared, scope, want)
         turns = tuple(turn.key for turn in scope.turns) if scope.holder is self else ()
         if (word, turns) not in self.known:
             self.known[word, turns] = self._made(declared, word, scope)
@@ -329,93 +306,20 @@ class Holder:
         )
 
     def open(self, thing: Thing) -> "Holder":
-        """The holder an assembly is: its pattern's text and its own."""
-        if thing.rule == MOUTH:
-            return self._open_mouth(thing)
-        clause = thing.statement.clause("of")
-        body = thing.statement.body
-        if clause is not None:
-            word = getattr(clause.values[0], "text", "")
-            pattern = self.build.program.find("pattern", word)
-            if pattern is None:
-                raise fault(
-                    "unknown-pattern",
-                    f"no pattern is called {word}",
-                    clause.values[0].origin,
-                    help=suggestion(word, self.build.program.names("pattern")),
-                )
-            if word in self.opened_patterns():
-                raise fault(
-                    "holds-itself",
-                    f"pattern {word} holds itself",
-                    clause.values[0].origin,
-                    help="a thing is made of others; place another pattern in it",
-                )
-            body = self.build.opened(pattern.statement, thing.statement)
-        settings: dict[str, tuple[Clause, Scope | None]] = {
-            each.word: (each, thing.scope) for each in thing.statement.options if each.values
-        }
-        for word, setting in self.offered(thing.name).items():
-            settings.setdefault(word, setting)
+        """The holder a thing of this one is: an assembly, or a mouth, whose faces are asked for
+        later. Raises Fault."""
+        mouth = thing.rule == MOUTH
         return Holder(
             self.build,
             thing.path,
             thing.name,
-            body,
-            settings,
-            evolve(thing.scope, mirrored=thing.scope.mirrored),
+            mouth_text(self, thing) if mouth else assembly_text(self, thing),
+            mouth_settings(self, thing) if mouth else assembly_settings(self, thing),
+            thing.scope,
             thing,
             thing.scope.mirrored,
-            thing.faces,
+            None if mouth else thing.faces,
         )
-
-    def _open_mouth(self, mouth: Thing) -> "Holder":
-        """A mouth: what its unit's text makes in each of them, opened again by its own; options
-        it chooses are its own, all others the unit's."""
-        chosen = {each.word: each for each in mouth.statement.options if each.values}
-        for word, clause in chosen.items():
-            if word not in self.index:
-                raise fault(
-                    "unknown-option",
-                    f"nothing in {self.name} has an option {word}",
-                    clause.origin,
-                    help=suggestion(word, self.index),
-                )
-        options = tuple(self.index[word][0].statement for word in chosen)
-        shared = evolve(mouth.statement, body=(*options, *self.in_mouths))
-        return Holder(
-            self.build,
-            mouth.path,
-            mouth.name,
-            self.build.opened(shared, mouth.statement),
-            {**self.settings, **{word: (each, mouth.scope) for word, each in chosen.items()}},
-            mouth.scope,
-            mouth,
-            mouth.scope.mirrored,
-            None,
-        )
-
-    def opened_patterns(self) -> Iterator[str]:
-        """The patterns this holder is of, and those it stands in."""
-        holder: Holder | None = self
-        while holder is not None and holder.thing is not None:
-            clause = holder.thing.statement.clause("of")
-            if clause is not None:
-                yield getattr(clause.values[0], "text", "")
-            holder = holder.outer.holder if holder.outer is not None else None
-
-    def offered(self, name: str) -> dict[str, tuple[Clause, Scope | None]]:
-        """Settings of this holder that it offers of the assembly `name`."""
-        result: dict[str, tuple[Clause, Scope | None]] = {}
-        for statement in self.body:
-            clause = statement.clause("of") if statement.rule == "offers" else None
-            if clause is None or getattr(clause.values[0], "text", "") != name:
-                continue
-            for value in statement.values:
-                word = getattr(value, "text", "")
-                if word in self.settings:
-                    result[word] = self.settings[word]
-        return result
 
     # -- options and lets ----------------------------------------------------------------------
 
@@ -430,47 +334,6 @@ class Holder:
             statement.head.origin,
             lambda: option_of(self, statement, want),
         )
-
-    def _let(self, declared: list[Declared], scope: Scope, want: Dimension | None) -> Value:
-        declared = [each for each in declared if self._at_hand(each, scope)] or declared
-        for each in declared:
-            reading = self.scope()
-            if scope.holder is self:
-                reading = evolve(reading, turns=scope.turns)
-            stands = all(
-                self.stands(guard.statement, reading)
-                for guard in each.guards
-                if guard.statement.rule == "when"
-            )
-            expression = each.statement.value
-            if not stands or expression is None:
-                continue
-            name = each.statement.name
-            wanted = Dimension.LENGTH if want is Dimension.PLACE else want
-            turns = tuple(turn.key for turn in reading.turns)
-            origin = each.statement.head.origin
-            return self.build.cell(
-                (id(each), turns, wanted),
-                name,
-                origin,
-                partial(self._let_value, expression, reading, wanted, name, origin),
-            )
-        return Missing(f"{declared[0].statement.name} isn't there")
-
-    def _let_value(
-        self,
-        expression: Expression,
-        reading: Scope,
-        want: Dimension | None,
-        name: str,
-        origin: Origin,
-    ) -> Value:
-        value = evaluate(expression, reading, want)
-        place = isinstance(value, Quantity) and value.dimension is Dimension.PLACE
-        if isinstance(value, Quantity) and place and reading.mirrored and value.axis == "across":
-            # Whoever reads it turns it as any place; it is kept as one of the unit.
-            value = negate(value)
-        return named_in(self, value, name, origin)
 
     # -- sets ----------------------------------------------------------------------------------
 
