@@ -8,7 +8,13 @@ from typing import TYPE_CHECKING
 from casewright.compiler.commands.kitchen import chosen, printing_of, report
 from casewright.compiler.commands.list import HEADS, Entry, held
 from casewright.compiler.commands.terminal import Terminal, Unusable
-from casewright.compiler.commands.words import explained_word, word_json
+from casewright.compiler.commands.words import (
+    clauses_called,
+    clauses_json,
+    explained_clauses,
+    explained_word,
+    word_json,
+)
 from casewright.compiler.commands.world import InstalledLibrary, open_project
 from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.plain_text import cells, padded, visible, wrapped
@@ -36,6 +42,8 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         declared = declared_as(about)
         if declared:
             return explain_things(about, declared, arguments, terminal)
+        if clauses_called(about):
+            return explain_clause(about, arguments, terminal)
     return explain_figure(about, arguments, terminal)
 
 
@@ -77,6 +85,16 @@ def explain_word(rule: HeadRule, arguments: Namespace, terminal: Terminal) -> in
     """What a statement says, and which clauses it takes."""
     json = arguments.form == "json"
     terminal.report(word_json(rule) if json else explained_word(rule, terminal.width))
+    return 0
+
+
+def explain_clause(word: str, arguments: Namespace, terminal: Terminal) -> int:
+    """What a word within a statement says, and in which statements it stands."""
+    found = clauses_called(word)
+    json = arguments.form == "json"
+    terminal.report(
+        clauses_json(word, found) if json else explained_clauses(word, found, terminal.width)
+    )
     return 0
 
 

@@ -54,46 +54,47 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
 
 
 def whole(folder: Path) -> list[Answer]:
-    """What came of every plan there is, and of every one the index names that isn't there."""
-    plans = plans_in(folder)
-    inner = plans[0].parent
+    """What came of every plan there is, and of every one that a certificate or the index names
+    and that isn't there. Raises Unusable where there is nothing of the sort."""
+    inner = folder_of(folder)
+    plans, alone = plans_in(inner)
+    if not plans and not alone:
+        raise Unusable(f"{folder} holds no plans")
     index = inner / INDEX
+    lonely = [Answer(name, "", ("its certificate is here, and the plan isn't",)) for name in alone]
     if not is_file(index):
         return [
             *map(check, plans),
+            *lonely,
             Answer(INDEX, "", ("it is missing, so no one can say whether a plan is",)),
         ]
     named = read_index(read_bounded(index, str(index)).decode("utf-8", "replace"))
     if named is None:
-        return [*map(check, plans), Answer(INDEX, "", ("it is no list of plans",))]
+        return [*map(check, plans), *lonely, Answer(INDEX, "", ("it is no list of plans",))]
     found = {path.name.removesuffix(PLAN): path for path in plans}
     answers = [check(path, named.get(name, "")) for name, path in found.items()]
     gone = [
         Answer(name, "", ("it is named in the list of plans, and isn't there",))
-        for name in sorted(named.keys() - found.keys())
+        for name in sorted(named.keys() - found.keys() - set(alone))
     ]
-    return [*answers, *gone]
+    return [*answers, *lonely, *gone]
 
 
-def plans_in(folder: Path) -> list[Path]:
-    """The plan files of a book, or of its folder of plans.
-
-    Raises Unusable where there are none, or where a certificate stands without its plan.
-    """
+def folder_of(folder: Path) -> Path:
+    """A book's folder of plans, or `folder` itself. Raises Unusable where it is no folder."""
     inner = folder / FOLDER if (folder / FOLDER).is_dir() else folder
     if not inner.is_dir():
         raise Unusable(f"{folder} is no folder")
-    plans = sorted(path for path in inner.glob(f"*{PLAN}") if is_file(path))
-    alone = [
-        path
-        for path in sorted(inner.glob(f"*{CERTIFICATE}"))
-        if not is_file(path.with_name(path.name.removesuffix(CERTIFICATE) + PLAN))
-    ]
-    if alone:
-        raise Unusable(f"{alone[0]} is a certificate without its plan")
-    if not plans:
-        raise Unusable(f"{folder} holds no plans")
-    return plans
+    return inner
+
+
+def plans_in(folder: Path) -> tuple[list[Path], list[str]]:
+    """The plan files of a folder of plans, and the names of certificates without their plan."""
+    plans = sorted(path for path in folder.glob(f"*{PLAN}") if is_file(path))
+    names = {path.name.removesuffix(PLAN) for path in plans}
+    certified = sorted(path.name for path in folder.glob(f"*{CERTIFICATE}"))
+    alone = [name for each in certified if (name := each.removesuffix(CERTIFICATE)) not in names]
+    return plans, alone
 
 
 def check(path: Path, mark: str | None = None) -> Answer:

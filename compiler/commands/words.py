@@ -68,6 +68,47 @@ def clause_rows(clauses: Iterable[ClauseRule], depth: int = 0) -> Iterator[tuple
             yield from clause_rows(clause.clauses, depth + 1)
 
 
+def clauses_called(word: str) -> tuple[tuple[str, ClauseRule], ...]:
+    """Every clause of this word with where it stands: a statement and the clauses it is of, from
+    without to within."""
+
+    def within(place: str, clauses: Iterable[ClauseRule]) -> Iterator[tuple[str, ClauseRule]]:
+        for clause in clauses:
+            if clause.word == word:
+                yield place, clause
+            yield from within(f"{place}, {clause.word}", clause.clauses)
+
+    return tuple(
+        found
+        for rule in SCHEMA.heads.values()
+        if rule.name != SCHEMA.file
+        for found in within(rule.name, rule.clauses)
+    )
+
+
+def explained_clauses(word: str, found: Iterable[tuple[str, ClauseRule]], width: int) -> str:
+    """What a clause says, and in which statements; where it says several things, each of them."""
+    places: dict[ClauseRule, list[str]] = {}
+    for place, clause in found:
+        places.setdefault(clause, []).append(place)
+    lines = [f"    {word}"]
+    for clause, where in places.items():
+        lines += ["", *(f"    {line}" for line in wrapped(clause.doc, width - 4))]
+        takes = "nothing" if clause.takes is Takes.NOTHING else clause.kind
+        for name, text in (("takes", takes), ("stands", f"in {'; in '.join(where)}")):
+            for number, line in enumerate(wrapped(text, width - 12)):
+                lines.append(f"    {padded('' if number else name, 8)}{line}")
+        for left, doc in clause_rows(clause.clauses):
+            lines += [f"    {line}" for line in wrapped(f"{left}: {doc}", width - 4)]
+    return "".join(f"{line}\n" for line in lines)
+
+
+def clauses_json(word: str, found: Iterable[tuple[str, ClauseRule]]) -> str:
+    """The same for other programs."""
+    told = [{"stands_in": place, **_clause_json(clause)} for place, clause in found]
+    return as_text({"version": VERSION, "about": word, "clauses": told})
+
+
 def word_json(rule: HeadRule) -> str:
     """The same for other programs."""
     return as_text(

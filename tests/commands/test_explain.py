@@ -120,3 +120,34 @@ def test_an_unknown_slug_is_one_sentence(kitchen: Path) -> None:
     assert result.err == (
         "casewright: no finding is called run-to-long; did you mean run-too-long?\n"
     )
+
+
+@pytest.mark.parametrize(
+    ("word", "stands", "says"),
+    [
+        ("overhead", "in rates", "added to the cost of things and work"),
+        ("tax", "in rates", "tax on the price"),
+        ("margin", "in rates", "profit, as a share of the price before tax"),
+        ("finish", "in room, floor", "thickness of the floor still to be laid"),
+        ("stock", "in sheet; in lumber; in band", "a size it is bought in"),
+        ("pack", "in buy", "what such a pack is called"),
+    ],
+)
+def test_a_word_within_a_statement_is_explained_without_a_kitchen(
+    word: str, stands: str, says: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = ran("explain", word)
+    assert (result.code, result.err) == (0, "")
+    lines = [line.strip() for line in result.out.splitlines()]
+    assert lines[0] == word
+    assert any(line.startswith(says) for line in lines)
+    assert f"stands  {stands}" in lines
+    told: Any = json.loads(ran("explain", word, "--as", "json").out)
+    assert [f"in {each['stands_in']}" for each in told["clauses"]] == stands.split("; ")
+
+
+def test_labour_says_what_counts_as_a_piece_and_as_a_unit() -> None:
+    told = " ".join(ran("explain", "labour").out.split())
+    assert "a door put together of several parts once" in told
+    assert "per unit counts cabinets, no bases or fillers but where serves names them" in told

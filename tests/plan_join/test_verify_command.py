@@ -172,7 +172,19 @@ def test_a_missing_certificate_and_a_missing_plan(copy: Path) -> None:
         True,
     )
     (copy / "plans" / "birch_ply.json").unlink()
-    assert ran("verify", copy).code == 2
+    result = ran("verify", copy)
+    assert result.code == 1
+    said = "birch_ply: does not hold: its certificate is here, and the plan isn't"
+    assert result.out.count("birch_ply: ") == result.out.count(said) == 1
+    assert result.out.count("It holds.\n") == PLANS - 2
+
+
+def test_certificates_alone_are_failures_and_each_is_told(copy: Path) -> None:
+    for path in (copy / "plans").glob("*.json"):
+        path.unlink()
+    result = ran("verify", copy)
+    assert result.code == 1
+    assert result.out.count("its certificate is here, and the plan isn't") == PLANS
 
 
 def test_a_plan_that_is_gone_with_its_certificate_is_missed(copy: Path) -> None:
