@@ -213,7 +213,12 @@ BUYING = (
         2,
         clauses=(
             _choice("per", "what takes so long", WORKED_PER),
-            ClauseRule("serves", Takes.MANY, "roles", "only what serves these: parts, assemblies as one piece, units"),
+            ClauseRule(
+                "serves",
+                Takes.MANY,
+                "roles",
+                "only what serves these: parts, assemblies as one piece, units",
+            ),
             one("set_up", "a time", "once a job, before the first: the machine's set-up"),
             _WAGE,
         ),
