@@ -5,10 +5,12 @@ from collections.abc import Iterable, Iterator
 from attrs import evolve
 
 from casewright.compiler.blame import Blame
+from casewright.lang.findings import Label
+from casewright.lang.source import Span
 
 CAUSES = (
     ("requirement-not-met",),
-    ("nothing-left", "openings-dont-close", "too-many-openings"),
+    ("nothing-left", "openings-dont-close", "too-many-openings", "hole-past-edge"),
     ("size-not-positive",),
 )
 """What silences what: a fault of an earlier line explains those of the later ones."""
@@ -19,8 +21,9 @@ MOST_ALIKE = 12
 
 
 def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
-    """One cause gives one report: equal blames once, those that another explains not at all, and
-    of several parts that have no room the first, saying how many more there are."""
+    """One cause gives one report: equal blames once, those that another explains not at all; of
+    several requirements that a line doesn't meet the first, the others as its further lines; and of
+    several parts that have no room the first, saying how many more there are."""
     distinct: dict[tuple[object, ...], Blame] = {}
     for blame in blames:
         key = (blame.finding.slug, blame.finding.headline, blame.origin)
@@ -31,6 +34,7 @@ def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
             silenced = {slug for later in CAUSES[index + 1 :] for slug in later}
             kept = [blame for blame in kept if blame.finding.slug not in silenced]
             break
+    kept = list(_asked_together(kept))
     small = [blame for blame in kept if blame.finding.slug == "size-not-positive"]
     if len(small) > 1:
         first = small[0]
@@ -38,6 +42,25 @@ def first_causes(blames: Iterable[Blame]) -> tuple[Blame, ...]:
         folded = evolve(first, finding=evolve(first.finding, headline=more))
         kept = [folded if blame is first else blame for blame in kept if blame not in small[1:]]
     return tuple(_few(kept))
+
+
+def _asked_together(blames: Iterable[Blame]) -> Iterator[Blame]:
+    """The requirements that one line doesn't meet, said at once."""
+    waiting = list(blames)
+    while waiting:
+        first = waiting.pop(0)
+        if first.finding.slug == "requirement-not-met":
+            more = [
+                blame
+                for blame in waiting
+                if blame.finding.slug == first.finding.slug and blame.origin == first.origin
+            ]
+            waiting = [blame for blame in waiting if blame not in more]
+            further = tuple((blame.labels[0][0], blame.finding.headline) for blame in more)
+            known = tuple(Label(at, words) for at, words in further if isinstance(at, Span))
+            finding = evolve(first.finding, labels=(*first.finding.labels, *known))
+            first = evolve(first, finding=finding, labels=(*first.labels, *further))
+        yield first
 
 
 def _few(blames: Iterable[Blame]) -> Iterator[Blame]:
