@@ -316,8 +316,11 @@ def _held(
                 said.append(_to_the_floor(names))
             else:
                 where = ", the same at each stud" if each.setting.studs else ""
+                wall = (
+                    f"{words(each.wall)}, the wall around the corner" if each.wall else "the wall"
+                )
                 said.append(
-                    f" Screws through the {names} into the wall: {each.count} ({title}){where}."
+                    f" Screws through the {names} into {wall}: {each.count} ({title}){where}."
                 )
         elif (
             each.neighbour
@@ -325,6 +328,9 @@ def _held(
             and thing.holder in (each.holder, each.neighbour)
         ):
             other = each.neighbour if each.holder == thing.holder else each.holder
+            # Around a corner the join is told once, with the unit set beside the leg there.
+            if other not in rings and thing.placed.returns is not None:
+                continue
             if int(rings.get(other, "0")) < int(rings[thing.holder]):
                 said.append(
                     f" Clamp it to {words(other)}, faces in line, and join them: "

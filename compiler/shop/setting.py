@@ -10,7 +10,8 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from casewright.compiler.model import Job, Part, Placed, Run
+from casewright.compiler.model import Axis, Job, Part, Placed, Run
+from casewright.compiler.rooms.around import around_corner
 from casewright.compiler.shop.supply import Setting
 
 SPACING, AT_STUD = "stud_spacing", "screws_at_stud"
@@ -21,7 +22,8 @@ SPACING, AT_STUD = "stud_spacing", "screws_at_stud"
 class Driven:
     """So many pieces of one thing that set a unit: through its parts of these addresses, to the
     `neighbour` or the base (its address; empty for the wall or the floor), there
-    into its parts `into`, where they are not known by the setting alone."""
+    into its parts `into`, where they are not known by the setting alone. `wall` is the one
+    around the corner where they go into that, and not into the wall of the unit's run."""
 
     setting: Setting
     holder: str
@@ -29,12 +31,14 @@ class Driven:
     neighbour: str
     count: int
     into: tuple[str, ...] = ()
+    wall: str = ""
 
 
 def set_with(job: Job) -> tuple[Driven, ...]:
     """Everything that the units of a job are set with, run by run, in the order of the settings.
     What one setting has joined, a later one leaves alone."""
-    return tuple(each for run in job.runs for each in _of_run(job, run))
+    along = (each for run in job.runs for each in _of_run(job, run))
+    return (*along, *_around_corners(job))
 
 
 def _of_run(job: Job, run: Run) -> Iterator[Driven]:
@@ -58,10 +62,16 @@ def studs_met(job: Job, long: Fraction) -> int | None:
 
 
 def _through(job: Job, setting: Setting, placed: Placed) -> Iterator[Driven]:
-    parts = _with_role(placed, setting.through)
-    count = sum(_along(job, setting, part.box.size("across")) for part in parts)
-    if count:
-        yield Driven(setting, placed.address, tuple(part.address for part in parts), "", count)
+    behind: dict[str, list[Part]] = {}
+    for part in _with_role(placed, setting.through):
+        turned = placed.returns is not None and part.box.size("deep") > part.box.size("across")
+        behind.setdefault(placed.returns.wall if placed.returns and turned else "", []).append(part)
+    for wall, parts in behind.items():
+        axis: Axis = "deep" if wall else "across"
+        count = sum(_along(job, setting, part.box.size(axis)) for part in parts)
+        if count:
+            names = tuple(part.address for part in parts)
+            yield Driven(setting, placed.address, names, "", count, wall=wall)
 
 
 def _into_base(job: Job, setting: Setting, run: Run, placed: Placed) -> Iterator[Driven]:
@@ -141,7 +151,7 @@ def _between(job: Job, left: Placed, right: Placed) -> Iterator[Driven]:
             met = [
                 (part, beside, high)
                 for part in _with_role(left, one)
-                if part.box.across[1] >= left.width.value
+                if part.box.across[1] >= _right_end(left, part)
                 for beside in _with_role(right, other)
                 if beside.box.across[0] <= 0
                 if (high := _shared(left, part, right, beside)) > 0
@@ -151,6 +161,34 @@ def _between(job: Job, left: Placed, right: Placed) -> Iterator[Driven]:
                 count = _along(job, setting, high)
                 yield Driven(setting, left.address, (part.address,), right.address, count)
                 return
+
+
+def _around_corners(job: Job) -> Iterator[Driven]:
+    """Between the leg of a corner unit around its corner and what stands beside it there."""
+    walls = {wall.name: wall for wall in job.room.walls}
+    for run in job.runs:
+        for placed in run.placed:
+            around, returns = around_corner(run, placed), placed.returns
+            if around is None or returns is None or returns.wall not in walls:
+                continue
+            leg = around[1]
+            left = returns.left_on(walls[returns.wall])
+            for other in (each for each in job.runs if each.wall == returns.wall):
+                for unit in (each for each in other.placed if each.kind == "unit"):
+                    begins = other.start.value + unit.at.value
+                    if begins == left + leg.width.value:
+                        yield from _between(job, leg, unit)
+                    elif begins + unit.width.value == left:
+                        yield from _between(job, unit, leg)
+
+
+def _right_end(placed: Placed, part: Part) -> Fraction:
+    """Where the right end of a unit lies in the space of one of its parts: that of a part turned
+    with its face ends with the last like it, which stands at the end of the leg."""
+    if part.slant is None:
+        return placed.width.value
+    alike = [each for each in _with_role(placed, (part.role,)) if each.slant is not None]
+    return max(each.box.across[1] for each in alike)
 
 
 def _with_role(placed: Placed, roles: tuple[str, ...]) -> list[Part]:

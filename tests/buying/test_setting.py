@@ -167,3 +167,73 @@ def test_a_setting_that_cannot_be_read_is_blamed(line: str, slug: str, words: st
     assert words in said.headline
     assert found.job is not None
     assert found.job.supply.settings == ()
+
+
+CORNER = """
+measure in inches
+use std edition 1
+
+job Set {
+  built %s
+}
+
+room work {
+  floor   finished
+  ceiling 101
+  counter 36 thick 1 1/2
+  wall west  length 96
+  wall north length 96
+}
+
+run west_run on west from right length 60 {
+  W1: drawer_base share
+  C1: %s 36 return 36
+}
+
+run north_run on north after C1 {
+  N1: drawer_base 30
+  filler share scribe
+}
+"""
+
+
+@cache
+def around(construction: str, unit: str) -> Compiled:
+    _, found = choices(CORNER % (construction, unit))
+    assert found.job is not None, [each.headline for each in found.findings]
+    return found
+
+
+@pytest.mark.parametrize("construction", ["frameless", "face_frame"])
+@pytest.mark.parametrize("unit", ["corner_base", "diagonal_base"])
+def test_a_corner_unit_is_screwed_to_both_its_walls_and_joined_around_the_corner(
+    construction: str, unit: str
+) -> None:
+    """Each leg's strip is over 32 and under 36 long: three studs 16 apart at most, two screws at
+    each: 6 on each wall. N1 stands at the end of the leg around the corner."""
+    job = around(construction, unit).job
+    assert job is not None
+    driven = set_with(job)
+    hung = [each for each in driven if each.setting.through == ("hanging",) and each.holder == "C1"]
+    assert [(each.parts, each.wall, each.count) for each in hung] == [
+        (("hanging_strip",), "", 6),
+        (("return_strip",), "north", 6),
+    ]
+    between = {
+        frozenset((each.holder, each.neighbour)): each.count
+        for each in driven
+        if each.setting.between
+    }
+    assert between.keys() == {frozenset(("W1", "C1")), frozenset(("C1", "N1"))}
+    assert between[frozenset(("W1", "C1"))] == between[frozenset(("C1", "N1"))]
+
+
+def test_the_installers_pages_tell_of_both_walls() -> None:
+    job = around("frameless", "diagonal_base").job
+    assert job is not None
+    press = Press(Printing())
+    text = "".join(press.set(page.template, **page.values) for page in install_pages.pages(job))
+    strip = "Screws through the return strip into north, the wall around the corner: 6 ("
+    assert text.count(strip) == 1
+    assert text.count("Clamp it to C1, faces in line, and join them: ") == 2
+    assert "Clamp it to N1" not in text
