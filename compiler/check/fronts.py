@@ -5,9 +5,10 @@ from fractions import Fraction
 from itertools import pairwise
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.mends import moved_by, named_instead
 from casewright.compiler.check.site import Site, Standing, assemblies, length, parts
 from casewright.compiler.model import Assembly, Part, Unit
-from casewright.lang.findings import Severity
+from casewright.lang.findings import Edit, Severity
 
 TALL, HUNG = "tall_unit", "wall_unit"
 
@@ -130,7 +131,29 @@ def fronts_too_close(site: Site) -> Iterator[Report]:
                     length("short", least.value - gap, ruled=True),
                 ),
                 help="make the gap at the ends of both units wider",
+                edits=_wider(site, left, right, least.value - gap),
             )
+
+
+def _wider(site: Site, left: Standing, right: Standing, by: Fraction) -> tuple[Edit, ...]:
+    """Half of what is short to each of two neighbours that both say their gap, else all of it to
+    the one that does. Only where one front of each reaches to the other's."""
+    ends = [
+        max(fronts(left.unit), key=lambda each: each.extents.across.high.value).extents.across.high
+        if left.unit is not None
+        else None,
+        min(fronts(right.unit), key=lambda each: each.extents.across.low.value).extents.across.low
+        if right.unit is not None
+        else None,
+    ]
+    first, second = ends
+    if first is None or second is None:
+        return ()
+    half = site.up_to_step(by / 2)
+    one, other = moved_by(site, left, first, -half), moved_by(site, right, second, half)
+    if one and other:
+        return (*one, *other)
+    return moved_by(site, right, second, by) or moved_by(site, left, first, -by)
 
 
 @check(
@@ -287,7 +310,19 @@ def seen_end(site: Site) -> Iterator[Report]:
                     standing.line,
                     (standing,),
                     help="finish that end with a panel, or build its side of the fronts' material",
+                    edits=_sides_of_fronts(standing),
                 )
+
+
+def _sides_of_fronts(standing: Standing) -> tuple[Edit, ...]:
+    """Builds the sides of a unit of what its fronts are of, where each is of one material."""
+    unit = standing.unit
+    assert unit is not None, "only units have ends"
+    sides = {part.material.name for part in parts(unit, "side")}
+    shown = {part.material.name for part in parts(unit, "front")}
+    if len(sides) != 1 or len(shown) != 1:
+        return ()
+    return named_instead(standing, sides.pop(), shown.pop())
 
 
 def ends_seen(site: Site, standing: Standing) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.fronts import ends_seen
 from casewright.compiler.check.hanging import weight_of_parts
+from casewright.compiler.check.mends import for_each, named_instead
 from casewright.compiler.check.site import (
     Site,
     Standing,
@@ -24,7 +25,7 @@ from casewright.compiler.joints.oblique import size_along
 from casewright.compiler.model import Assembly, Joint, Part, Unit
 from casewright.compiler.shop.yardstick import Goods
 from casewright.lang.cells import Quantity
-from casewright.lang.findings import Figure, Severity
+from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
 CUBIC_FOOT = 1728
@@ -93,7 +94,32 @@ def slide_overloaded(site: Site) -> Iterator[Report]:
                 weight("too much", over, ruled=True),
             ),
             help=_stouter(site, full.load) or "make the drawer smaller: no slide here carries that",
+            edits=_in_its_place(site, slide.material.name, full.load, standings),
         )
+
+
+def _in_its_place(
+    site: Site, name: str, load: Fraction, standings: tuple[Standing, ...]
+) -> tuple[Edit, ...]:
+    """Names a slide that carries the load and is otherwise just as the one that doesn't."""
+    now = site.goods("slide", name)
+    alike = [
+        (goods.figures["carries"].value, goods.name)
+        for (kind, _), goods in site.yardstick.goods.items()
+        if kind == "slide"
+        and now is not None
+        and "carries" in goods.figures
+        and _but_for_load(goods) == _but_for_load(now)
+    ]
+    stout = [each for each in alike if each[0] >= load]
+    if not stout:
+        return ()
+    return for_each(standings, lambda each: named_instead(each, name, min(stout)[1]))
+
+
+def _but_for_load(goods: Goods) -> tuple[dict[str, Fraction], dict[str, str]]:
+    figures = {word: each.value for word, each in goods.figures.items() if word != "carries"}
+    return figures, dict(goods.words)
 
 
 def _stouter(site: Site, load: Fraction) -> str:

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from casewright.compiler.check.covering import spans
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.mends import moved_by
 from casewright.compiler.check.site import Site, Standing, figure, length, toe_of
 from casewright.lang.findings import Severity
 
@@ -151,10 +152,11 @@ def toes_disagree(site: Site) -> Iterator[Report]:
             one, other = toe_of(left), toe_of(right)
             if one is None or other is None:
                 continue
-            for words, first, second in (
-                ("high", one.box.up[1], other.box.up[1]),
-                ("back", one.box.deep[0], other.box.deep[0]),
+            for words, here, there in (
+                ("high", one.extents.up.high, other.extents.up.high),
+                ("back", one.extents.deep.low, other.extents.deep.low),
             ):
+                first, second = here.value, there.value
                 if first != second:
                     yield Report(
                         f"the toes of {left.name} and {right.name} differ by "
@@ -167,6 +169,8 @@ def toes_disagree(site: Site) -> Iterator[Report]:
                             length("differ by", abs(first - second), ruled=True),
                         ),
                         help="give both the same toe",
+                        edits=moved_by(site, right, there, first - second)
+                        or moved_by(site, left, here, second - first),
                     )
 
 

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.mends import for_each, moved_by, written_across
 from casewright.compiler.check.site import (
     Site,
     Standing,
@@ -15,7 +17,7 @@ from casewright.compiler.check.site import (
     words_of,
 )
 from casewright.compiler.model import AXES, Axis, Blank, Cut, Material, Part, Saw, Stock, Unit
-from casewright.lang.findings import Figure, Severity
+from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
 SHEET, LUMBER = "sheet", "lumber"
@@ -132,8 +134,9 @@ def too_narrow(site: Site) -> Iterator[Report]:
             # A filler falls off the edge of a wide piece, whatever its own width.
             if part.role == "filler":
                 continue
-            least = min(part.cut_width.value, part.cut_length.value)
-            if least < saw.least.value:
+            narrow = min(part.cut_width, part.cut_length, key=lambda size: size.value)
+            least, short = narrow.value, saw.least.value - narrow.value
+            if short > 0:
                 yield Report(
                     f"{words_of(part)} is a strip of {site.say(least)}; "
                     f"{site.say(saw.least.value)} is the least that is ripped",
@@ -142,9 +145,10 @@ def too_narrow(site: Site) -> Iterator[Report]:
                     (
                         figure("the least the saw rips", saw.least),
                         length("it is", least),
-                        length("too narrow by", saw.least.value - least, ruled=True),
+                        length("too narrow by", short, ruled=True),
                     ),
                     help="rip it from a wider blank",
+                    edits=for_each(standings, partial(moved_by, site, quantity=narrow, by=short)),
                 )
                 break
 
@@ -193,28 +197,44 @@ def too_narrow(site: Site) -> Iterator[Report]:
 )
 def groove_too_deep(site: Site) -> Iterator[Report]:
     least = site.allowance("least_stock")
-    for unit, standings in site.units if least is not None else ():
+    if least is None:
+        return
+    found = list(_too_deep(site, least.value))
+    # Grooves are ploughed alike; one stands for all, and all are mended together.
+    for standings, part, cut, left in found[:1]:
+        short = [(each, groove, over) for about, _, groove, over in found for each in about]
+        edits = [moved_by(site, at, cut.depth, over - least.value) for at, cut, over in short]
+        yield Report(
+            f"a groove leaves {site.say(left)} of {words_of(part)}",
+            cut.origin,
+            standings,
+            (
+                length(words_of(part), part.thick.value),
+                figure("groove", cut.depth),
+                length("left", left, ruled=True),
+                figure("must stay", least),
+            ),
+            help="make the groove shallower",
+            edits=tuple(dict.fromkeys(edit for each in edits for edit in each))
+            if all(edits)
+            else (),
+        )
+
+
+def _too_deep(
+    site: Site, least: Fraction
+) -> Iterator[tuple[tuple[Standing, ...], Part, Cut, Fraction]]:
+    """The grooves into the thickness of a board that leave less of it than must stay: in what, and
+    how much is left."""
+    for unit, standings in site.units:
         for part in unit.parts:
             for cut in part.cuts:
-                if cut.kind != "groove" or least is None:
+                if cut.kind != "groove":
                     continue
                 axis = _depth_axis(part, cut)
                 left = part.box.size(axis) - cut.depth.value
-                if axis != part.thick_axis or left >= least.value:
-                    continue
-                yield Report(
-                    f"a groove leaves {site.say(left)} of {words_of(part)}",
-                    cut.origin,
-                    standings,
-                    (
-                        length(words_of(part), part.thick.value),
-                        figure("groove", cut.depth),
-                        length("left", left, ruled=True),
-                        figure("must stay", least),
-                    ),
-                    help="make the groove shallower",
-                )
-                return
+                if axis == part.thick_axis and left < least:
+                    yield standings, part, cut, left
 
 
 def _depth_axis(part: Part, cut: Cut) -> Axis:
@@ -298,6 +318,17 @@ def dado_by_name(site: Site) -> Iterator[Report]:
                         length("loose by", free, ruled=True),
                     ),
                     help="cut the dado to the board's own thickness",
+                    edits=for_each(
+                        standings,
+                        partial(
+                            written_across,
+                            site,
+                            origin=cut.origin,
+                            axis=held.thick_axis,
+                            now=cut.box.size(held.thick_axis),
+                            value=held.thick.value,
+                        ),
+                    ),
                 )
 
 
@@ -357,9 +388,7 @@ def rips_too_wide(site: Site) -> Iterator[Report]:
     saw, near = site.job.saw, site.allowance("rip_near")
     if saw is None or near is None:
         return
-    groups: dict[
-        tuple[str, Fraction, Fraction], list[tuple[Material, int, tuple[Standing, ...]]]
-    ] = {}
+    groups: dict[tuple[str, Fraction, Fraction], list[tuple[Part, tuple[Standing, ...]]]] = {}
     for unit, standings in site.units:
         trays = [tray.path for tray in assemblies(unit, "tray")]
         for part in parts(unit, "side"):
@@ -367,10 +396,10 @@ def rips_too_wide(site: Site) -> Iterator[Report]:
                 continue
             if part.material.kind == SHEET and len(part.material.stock) == 1 and not part.blank:
                 key = (part.material.name, part.cut_width.value, part.cut_length.value)
-                groups.setdefault(key, []).append((part.material, len(standings), standings))
+                groups.setdefault(key, []).append((part, standings))
     for (_, width, tall), found in groups.items():
-        material = found[0][0]
-        pieces = sum(count for _, count, _ in found)
+        material = found[0][0].material
+        pieces = sum(len(standings) for _, standings in found)
         wide, long = _usable(material.stock[0], saw)
         now = int((wide + saw.kerf.value) / (width + saw.kerf.value))
         if now < 1:
@@ -380,7 +409,7 @@ def rips_too_wide(site: Site) -> Iterator[Report]:
         saved = -(-pieces // (now * each)) - -(-pieces // ((now + 1) * each))
         if not 0 < width - could <= near.value or saved < 1:
             continue
-        standing = found[0][2][0]
+        standing = found[0][1][0]
         less = site.up_to_step(width - could)
         yield Report(
             f"sides {site.say(less)} narrower would come {now + 1} and not {now} from each rip of "
@@ -395,4 +424,14 @@ def rips_too_wide(site: Site) -> Iterator[Report]:
                 Figure("sides of this width", Measure(Fraction(pieces), Dimension.COUNT)),
             ),
             help=f"boxes {site.say(less)} shallower save {saved} of the sheets for sides",
+            edits=_shallower(site, found, less),
         )
+
+
+def _shallower(
+    site: Site, found: list[tuple[Part, tuple[Standing, ...]]], less: Fraction
+) -> tuple[Edit, ...]:
+    """Takes so much off the depth of every box of a width, where all of them can be."""
+    widths = [(part.cut_width, standing) for part, standings in found for standing in standings]
+    edits = [moved_by(site, standing, width, -less) for width, standing in widths]
+    return tuple(dict.fromkeys(edit for each in edits for edit in each)) if all(edits) else ()

@@ -5,8 +5,10 @@ from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.meetings import SQUARE, key_of, meetings, needed, reached_by
+from casewright.compiler.check.mends import shifted
 from casewright.compiler.check.site import Site, figure, length
-from casewright.lang.findings import Figure, Severity
+from casewright.compiler.check.sweeps import Mover
+from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
 
@@ -18,6 +20,13 @@ def _more_room(site: Site, by: Fraction | None, what: str) -> str:
     if by is None:
         return f"no filler helps: move {what}"
     return f"{site.say(abs(by))} more between them clears it: make the filler so much wider"
+
+
+def _room_made(site: Site, mover: Mover, by: Fraction | None) -> tuple[Edit, ...]:
+    """Moves a thing along its run by what clears it, seen on its mover's own line."""
+    if by is None:
+        return ()
+    return shifted(site, mover.standing, -by if mover.line.mirrored else by)
 
 
 @check(
@@ -77,6 +86,7 @@ def door_meets_wall(site: Site) -> Iterator[Report]:
                 _angle("short", wanted - reached, ruled=True),
             ),
             help=_more_room(site, by, mover.standing.name) + ", or hang it on the other side",
+            edits=_room_made(site, mover, by),
         )
 
 
@@ -200,6 +210,7 @@ def door_meets_fixed(site: Site) -> Iterator[Report]:
                     _angle("short", wanted - reached, ruled=True),
                 ),
                 help=_more_room(site, by, mover.standing.name) + ", or hang it on the other side",
+                edits=_room_made(site, mover, by),
             )
 
 
@@ -265,6 +276,7 @@ def drawer_meets_fixed(site: Site) -> Iterator[Report]:
             (mover.standing,),
             (length("short between them", abs(by)),) if by is not None else (),
             help=_more_room(site, by, mover.standing.name),
+            edits=_room_made(site, mover, by),
         )
 
 
@@ -330,4 +342,5 @@ def appliance_blocked(site: Site) -> Iterator[Report]:
                 *((length("short between them", abs(by), ruled=True),) if by is not None else ()),
             ),
             help=f"leave {site.say(abs(by))} more" if by is not None else "move one of them",
+            edits=_room_made(site, mover, by),
         )

@@ -6,14 +6,10 @@ from fractions import Fraction
 from attrs import frozen
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.site import (
-    Site,
-    Standing,
-    length,
-    parts,
-)
+from casewright.compiler.check.mends import for_each, moved_by
+from casewright.compiler.check.site import Site, Standing, length, parts
 from casewright.compiler.model import Part, Unit
-from casewright.lang.findings import Severity
+from casewright.lang.findings import Edit, Severity
 
 LUMBER = "lumber"
 
@@ -96,6 +92,7 @@ def panel_has_no_room(site: Site) -> Iterator[Report]:
                     length("short", found.swells - found.room, ruled=True),
                 ),
                 help=f"leave {site.say(found.swells - found.room)} more room in the grooves",
+                edits=_wider(site, found, -site.up_to_step((found.swells - found.room) / 2)),
             )
 
 
@@ -174,7 +171,28 @@ def panel_leaves_groove(site: Site) -> Iterator[Report]:
                     length("short", found.shrinks - found.held, ruled=True),
                 ),
                 help="make the grooves deeper, or the panel wider",
+                # What is added shrinks too.
+                edits=_wider(
+                    site,
+                    found,
+                    site.up_to_step(
+                        (found.shrinks - found.held) / (1 - 2 * found.shrinks / found.width)
+                    ),
+                ),
             )
+
+
+def _wider(site: Site, panel: "Panel", by: Fraction) -> tuple[Edit, ...]:
+    """Makes a panel wider by so much at each of its edges, where both are said."""
+    part = panel.part
+    edges = part.extents.along(part.width_axis)
+    one = for_each(panel.standings, lambda each: moved_by(site, each, edges.low, -by, part.origin))
+    other = for_each(
+        panel.standings, lambda each: moved_by(site, each, edges.high, by, part.origin)
+    )
+    if not one or not other or {edit.span for edit in one} & {edit.span for edit in other}:
+        return ()
+    return (*one, *other)
 
 
 @frozen(eq=False)
