@@ -10,7 +10,10 @@ BOARDS: Final = "boards_"
 LINEAR: Final = "linear_"
 """How the name of the plan of a linear list begins."""
 
-_GOODS: Final = {BOARDS: Goods("board", "boards"), LINEAR: Goods("length", "lengths")}
+_GOODS: Final = {
+    BOARDS: Goods("board", "boards", priced=False),
+    LINEAR: Goods("length", "lengths", priced=False),
+}
 
 
 def goods_of(name: str) -> Goods:

@@ -16,10 +16,12 @@ from casewright.compiler.plan.verify import Verdict
 
 @frozen
 class Goods:
-    """What is counted, one of it and several."""
+    """What is counted, one of it and several; `priced` where the cost of a stock is its price (of
+    boards it is what they measure)."""
 
     one: str
     many: str
+    priced: bool = True
 
 
 SHEETS = Goods("sheet", "sheets")
@@ -35,7 +37,19 @@ def headline(request: Request, plan: CutPlan, verdict: Verdict, goods: Goods = S
     if len(request.stock) == 1:
         within = " in three stages" if verdict.staged else ""
         return _count_words(int(verdict.cost), int(verdict.least), within, goods)
-    return f"{sheets_in_words(request, plan)}; {_cost_words(request, verdict, goods)}"
+    if not goods.priced:
+        count = len(plan.sheets)
+        return f"{count} {goods.one if count == 1 else goods.many}; " + _less(verdict, goods)
+    return f"{sheets_in_words(request, plan)}; {_cost_words(request, plan, verdict, goods)}"
+
+
+def _less(verdict: Verdict, goods: Goods) -> str:
+    """Whether less stuff would do, where a stock costs what it measures."""
+    within = " in three stages" if verdict.staged else ""
+    if verdict.cost == verdict.least:
+        return f"no other choice of {goods.many} measures less together{within}"
+    percent = -(-100 * (verdict.cost - verdict.least) // verdict.cost)
+    return f"none can measure {percent} % less together{within}, and up to that is open"
 
 
 def _count_words(planned: int, least: int, within: str, goods: Goods) -> str:
@@ -52,20 +66,36 @@ def _count_words(planned: int, least: int, within: str, goods: Goods) -> str:
 
 
 def sheets_in_words(request: Request, plan: CutPlan) -> str:
-    """How many of each stock are used, as `2 maple ply and 1 offcut from June`."""
+    """How many of each stock are used, as `2 of 48 x 96 and 1 offcut from June`: what is bought
+    by its width and length, a kept offcut by its name."""
     used = Counter(sheet.stock for sheet in plan.sheets)
-    parts = [f"{used[stock.name]} {stock.name}" for stock in request.stock if used[stock.name]]
+    parts = [
+        f"{used[stock.name]} {stock.name.replace('_', ' ')}"
+        if stock.kept
+        else f"{used[stock.name]} of {_size(stock.width)} x {_size(stock.length)}"
+        for stock in request.stock
+        if used[stock.name]
+    ]
     return " and ".join(filter(None, [", ".join(parts[:-1]), *parts[-1:]]))
 
 
-def _cost_words(request: Request, verdict: Verdict, goods: Goods) -> str:
+def _size(value: Fraction) -> str:
+    """`48` or `48 1/2`."""
+    whole, rest = divmod(value, 1)
+    return " ".join(str(each) for each in (whole, rest) if each) or "0"
+
+
+def _cost_words(request: Request, plan: CutPlan, verdict: Verdict, goods: Goods) -> str:
+    names = {sheet.stock for sheet in plan.sheets}
+    kept = any(stock.kept and stock.name in names for stock in request.stock)
+    half = ", a kept offcut counted at half that of so much sheet" if kept else ""
     measure = "price" if request.stock[0].cost is not None else f"area in square {request.measure}"
     within = " in three stages" if verdict.staged else ""
     if verdict.cost == verdict.least:
         figure = f"{measure} {_figure(verdict.cost)}"
-        return f"no other choice of {goods.many} costs less{within} ({figure})"
+        return f"no other choice of {goods.many} costs less{within} ({figure}{half})"
     return (
-        f"{measure} {_figure(verdict.cost)}; less than {_figure(verdict.least)} is impossible"
+        f"{measure} {_figure(verdict.cost)}{half}; less than {_figure(verdict.least)} is impossible"
         f"{within}; between them is open"
     )
 

@@ -194,16 +194,25 @@ def _held_by(book: _Book, price: Price, row: Needed) -> Fraction:
     return Fraction(1)
 
 
+def _of_a_pack(amount: Fraction, pack: Fraction, title: str, unit: str) -> str:
+    """`72 of a box of 250`; more than a pack as `600 by the box of 250`."""
+    article = "an" if title[:1].lower() in "aeiou" else "a"
+    of = f"of {article}" if amount <= pack else "by the"
+    return f"{plain(amount)}{unit} {of} {title} of {plain(pack)}{unit}"
+
+
 def _amount_words(amount: Fraction, row: Needed, price: Price) -> str:
     per = price.per.replace("_", " ")
+    bought = row.bought
+    if price.per == "pack" and row.section != "coats" and bought is not None and bought.pack:
+        if row.measure == "inch":
+            return _of_a_pack(amount / 12, bought.pack / 12, bought.pack_title, " feet")
+        return _of_a_pack(amount, bought.pack, bought.pack_title, "")
     if row.section == "linear" and row.long is not None and price.per in _INCHES:
         feet = "feet" if price.per == "foot" else price.per
         return f"{plain(amount * row.long / _INCHES[price.per])} {feet}"
-    if row.measure == "inch" and price.per in ("foot", "metre", "pack"):
-        inches = _INCHES.get(price.per)
-        if inches is not None:
-            return f"{plain(amount / inches)} {price.per if price.per == 'metre' else 'feet'}"
-        return f"{plain(amount / 12)} feet by the {row.bought.pack_title if row.bought else per}"
+    if row.measure == "inch" and price.per in _INCHES:
+        return f"{plain(amount / _INCHES[price.per])} {per if per == 'metre' else 'feet'}"
     if price.per in _PIECES:
         unit = "pieces" if price.per == "piece" else f"pieces by the {per}"
         return f"{plain(amount)} {unit}"

@@ -239,3 +239,22 @@ def labour_of(line: str, unit: str) -> Job:
     more = f"rates shop {{\n  currency usd\n  wage 30\n  {line}\n}}"
     unit = unit.replace("unit door ", "unit plank ")
     return planks(2, wide="6", more=more, unit=unit)
+
+
+@pytest.mark.parametrize(
+    ("name", "words", "total"),
+    [
+        # 72 / 500, 12 / 2 and 41.86 / 250 of 9.95.
+        ("slide_screw", "72 of a box of 500 at 9.95", 143),
+        ("side_mount", "12 by the pair of 2 at 9.95", 5970),
+        ("white_edge", "41.86 feet of a roll of 250 feet at 9.95", 167),
+    ],
+)
+def test_a_price_by_the_pack_says_how_much_of_one(name: str, words: str, total: int) -> None:
+    known = rates()
+    prices = tuple(
+        evolve(each, amount=Fraction(995, 100), per="pack") if each.name == name else each
+        for each in known.prices
+    )
+    (line,) = [each for each in priced(evolve(known, prices=prices)).lines if each.name == name]
+    assert (line.words, line.total) == (words, total)

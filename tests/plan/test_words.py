@@ -1,5 +1,6 @@
 """The headline says what was checked, and no more."""
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -52,14 +53,14 @@ def test_nothing_is_claimed_of_a_plan_that_failed_its_check() -> None:
     assert said == "this plan did not pass its check and must not be sawn"
 
 
-def test_several_stocks_are_told_by_name() -> None:
+def test_several_stocks_are_told_by_size() -> None:
     made = planned()
     offcut = Stock("offcut from June", Fraction(48), Fraction(12), 1, kept=True)
     request = evolve(made.request, stock=(*made.request.stock, offcut))
     both, _ = plan_sheets(request)
     assert both is not None
     said = headline(request, both.plan, both.verdict)
-    assert said.startswith("1 maple ply; ")
+    assert said.startswith("1 of 48 x 96; ")
 
 
 def test_yield_is_a_footnote() -> None:
@@ -103,7 +104,7 @@ def test_sheets_alike_may_be_stacked() -> None:
 
 
 def test_boards_and_lengths_are_counted_as_what_they_are() -> None:
-    """A stock whose name has the word in it keeps its name."""
+    """What is bought is told by its size, what is kept by its name."""
     made = planned()
     stock = evolve(made.request.stock[0], name="sheet oak")
     cheap = evolve(stock, name="short oak", length=Fraction(90))
@@ -120,5 +121,18 @@ def test_boards_and_lengths_are_counted_as_what_they_are() -> None:
         verdict = evolve(verdict, cost=Fraction(3), least=Fraction(3))
         assert headline(made.request, made.plan, verdict, goods).startswith(f"3 {several}, and")
         said = headline(many, plan, verdict, goods)
-        assert "sheet oak; no other choice of" in said
-        assert f"choice of {several} costs less" in said
+        if name == "oak":
+            assert said.startswith(
+                f"{len(plan.sheets)} of 48 x 96; no other choice of sheets costs"
+            )
+            assert "area in square in 3)" in said
+            kept = evolve(many, stock=(evolve(stock, kept=True), cheap))
+            told = headline(kept, plan, verdict, goods)
+            assert told.startswith(f"{len(plan.sheets)} sheet oak; no other choice")
+            assert "a kept offcut counted at half that of so much sheet" in told
+        else:
+            # What such a plan compares is what the pieces of stock measure, and no money.
+            assert f"; no other choice of {several} measures less together" in said
+            assert not re.search("price|cost", said)
+            opened = headline(many, plan, evolve(verdict, least=Fraction(2)), goods)
+            assert "none can measure 34 % less together, and up to that is open" in opened
