@@ -105,8 +105,8 @@ def _told(site: Site, bent: Bent, what: str, standings: tuple[Standing, ...]) ->
             length("sags", bent.sags, ruled=True),
             length("may sag", bent.may),
         ),
-        help=f"of this board {site.say(far)} is the longest that holds; make it thicker, or stand "
-        "something under its middle",
+        help=f"of this board {site.say(far)} is the longest that holds; make it thicker, or set a "
+        "partition at its middle",
     )
 
 

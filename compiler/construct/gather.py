@@ -85,11 +85,13 @@ class Gathered:
             return
         text = statement.values[1]
         words = words_of(text, scope) if isinstance(text, Text) else "this must be so"
+        mend = statement.values[2] if len(statement.values) > 2 else None
         raise fault(
             "requirement-not-met",
             words,
             self.caller,
             labels=((statement.head.origin, "asked for here"),),
+            help=words_of(mend, scope) if isinstance(mend, Text) else "",
         )
 
     def wishes(self) -> tuple[Wish, ...]:

@@ -380,7 +380,15 @@ class Furnisher:
                 self.reports[key] = evolve(first, tags=(*first.tags, slot.address))
             else:
                 finding = self._with_other_ways(finding, blame, wanted, bound)
+                if finding.slug == "requirement-not-met":
+                    finding = self._with_width(finding, slot)
                 self.reports[key] = evolve(finding, tags=(slot.address,))
+
+    def _with_width(self, finding: Finding, slot: Slot) -> Finding:
+        """A requirement that isn't met, with the width that the thing has in its run."""
+        wide = f"{slot.tag or slot.kind} is {self.reader.say(slot.width.measure)} wide"
+        mend = finding.help or "change that, or what its lines choose, until this is so"
+        return evolve(finding, help=f"{wide}; {mend}")
 
     def _with_other_ways(
         self,

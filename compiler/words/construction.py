@@ -239,10 +239,10 @@ CONSTRUCTION = (
     ),
     HeadRule(
         "require",
-        "something that must be so, and what to say when it isn't",
-        "a condition and words in quotes",
+        "something that must be so, what to say when it isn't, and what would mend it",
+        "a condition, and once or twice words in quotes",
         2,
-        2,
+        3,
     ),
     HeadRule(
         "step",
