@@ -50,7 +50,8 @@ def weight_of_parts(site: Site, parts: Iterable[Part]) -> Fraction | None:
     Severity.ERROR,
     doc="A unit on the wall, full, weighs more than the screws that reach studs can hold.",
     why="It comes down.",
-    mend="Add a rail, fasten it to more studs, or make the unit narrower or shallower.",
+    mend="Let blocking into the wall behind the rails and accept it with that as the reason; set "
+    "it beside a neighbour, to hang as one; or make the unit shallower.",
     source=(
         "arithmetic: weight of the unit and its load against studs it is sure to meet x rails x "
         "screws x the hold of one (shop's allowances). Two screws a rail into studs are common "
@@ -111,7 +112,9 @@ def hangs_on_too_few(site: Site) -> Iterator[Report]:
                 Figure("rails", Measure(Fraction(rails), Dimension.COUNT)),
                 weight("the screws hold", holds, ruled=True),
             ),
-            help="add a rail, or fasten it to more studs",
+            help="let blocking into the wall behind its rails, and say in the block of "
+            f"{row[0].name}: accept hangs-on-too-few-screws screwed to blocking; or let it stand "
+            "against its neighbour, to hang as one",
         )
 
 
