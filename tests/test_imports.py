@@ -101,6 +101,18 @@ def test_a_back_end_reads_the_job_and_nothing_before_it(back_end: str) -> None:
     assert offences((here,), others) == []
 
 
+PAPERS = ("lists", "drawings", "pages")
+"""Folders of the papers, in their order: rows are drawn, rows and drawings are set on pages."""
+
+
+@pytest.mark.parametrize("place", range(len(PAPERS) - 1))
+def test_papers_are_made_of_what_comes_before_them(place: int) -> None:
+    papers = "casewright.compiler.papers"
+    earlier, later = PAPERS[place], tuple(f"{papers}.{each}" for each in PAPERS[place + 1 :])
+    assert any(under(name, f"{papers}.{earlier}") for name in IMPORTS)
+    assert offences((f"{papers}.{earlier}",), later) == []
+
+
 @pytest.mark.parametrize("phase", PHASES)
 def test_no_phase_reaches_a_back_end_or_a_later_phase(phase: str) -> None:
     later = PHASES[PHASES.index(phase) + 1 :]
@@ -170,8 +182,8 @@ def literals(path: Path) -> Iterator[tuple[int, str]]:
 
 BY_CHANCE = {
     ("lang/unreadable.py", "open"): "the name of a group in a pattern",
-    ("compiler/papers/bench_pages.py", "joined"): "a name inside a page's template",
-    ("compiler/papers/fit_pages.py", "fronts"): "a name inside a page's template",
+    ("compiler/papers/pages/bench_pages.py", "joined"): "a name inside a page's template",
+    ("compiler/papers/pages/fit_pages.py", "fronts"): "a name inside a page's template",
     ("compiler/papers/job_json.py", "reach"): "a field of the model's Motion",
 }
 """Literals that are something else than the library's thing of that name, and what."""

@@ -15,6 +15,7 @@ UNSHOWN = frozenset(("__init__.py", "__pycache__"))
         ("lang", "*.py"),
         ("compiler", "*"),
         ("compiler/plan", "*.py"),
+        ("compiler/papers", "*"),
         ("stdlib", "*.case"),
         ("examples", "*"),
         ("tests", "*"),

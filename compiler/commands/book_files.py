@@ -3,17 +3,17 @@
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
-from casewright.compiler.papers.estimate_pages import estimate_pages
 from casewright.compiler.papers.files import write_papers
-from casewright.compiler.papers.label_pages import label_pages
-from casewright.compiler.papers.linear_pages import linear_csv, linear_pages
-from casewright.compiler.papers.lumber_list import lumber_csv
-from casewright.compiler.papers.lumber_pages import lumber_pages
-from casewright.compiler.papers.offer_pages import offer_pages
-from casewright.compiler.papers.pages import Page
-from casewright.compiler.papers.saving_pages import saving_pages
-from casewright.compiler.papers.sheet_pages import sheet_pages
+from casewright.compiler.papers.lists.lumber_list import lumber_csv
+from casewright.compiler.papers.pages.buy_pages import buy_pages, buying_csv
+from casewright.compiler.papers.pages.estimate_pages import estimate_pages
+from casewright.compiler.papers.pages.label_pages import label_pages
+from casewright.compiler.papers.pages.linear_pages import linear_csv, linear_pages
+from casewright.compiler.papers.pages.lumber_pages import lumber_pages
+from casewright.compiler.papers.pages.offer_pages import offer_pages
+from casewright.compiler.papers.pages.pages import Page
+from casewright.compiler.papers.pages.saving_pages import saving_pages
+from casewright.compiler.papers.pages.sheet_pages import sheet_pages
 from casewright.compiler.shop.priced import Advice, Offer
 from casewright.compiler.shop.reckoning import ShopWork
 from casewright.lang.findings import Finding

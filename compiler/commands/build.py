@@ -24,8 +24,8 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.commands.book_files import RECKONED, book_files
     from casewright.compiler.compile import compile_job
     from casewright.compiler.explain import why
-    from casewright.compiler.papers.pages import READERS
-    from casewright.compiler.papers.saving_pages import saving_lines, saving_members
+    from casewright.compiler.papers.pages.pages import READERS
+    from casewright.compiler.papers.pages.saving_pages import saving_lines, saving_members
     from casewright.compiler.shop.advise import advise
     from casewright.compiler.shop.offers import offers
     from casewright.compiler.shop.reckoning import shop_work

@@ -36,6 +36,10 @@ class Figure:
         return Measure(self.value, self.dimension)
 
 
+Note = tuple[str | Figure, ...]
+"""Words with figures among them."""
+
+
 def figure(quantity: Quantity, address: str) -> Figure:
     """`quantity` as the figure explained at `address`."""
     return Figure(quantity.value, quantity.dimension, address)

@@ -4,15 +4,15 @@ import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers import agree_pages, bench_pages, install_pages
-from casewright.compiler.papers.book import book_pieces
-from casewright.compiler.papers.cut_list import cut_list_csv
-from casewright.compiler.papers.drawing import Drawing
-from casewright.compiler.papers.frame_views import frames
-from casewright.compiler.papers.hardware_list import hardware_csv
+from casewright.compiler.papers.drawings.drawing import Drawing
+from casewright.compiler.papers.drawings.frame_views import frames
 from casewright.compiler.papers.job_json import job_json
-from casewright.compiler.papers.machining_pages import machining_views
-from casewright.compiler.papers.pages import READERS, Page
+from casewright.compiler.papers.lists.cut_list import cut_list_csv
+from casewright.compiler.papers.lists.hardware_list import hardware_csv
+from casewright.compiler.papers.pages import agree_pages, bench_pages, install_pages
+from casewright.compiler.papers.pages.book import book_pieces
+from casewright.compiler.papers.pages.machining_pages import machining_views
+from casewright.compiler.papers.pages.pages import READERS, Page
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.walls import sides
 from casewright.lang.findings import Finding

@@ -16,7 +16,7 @@ from casewright.compiler.commands.book_files import book_files
 from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import compile_job
 from casewright.compiler.explain import why
-from casewright.compiler.papers.pages import READERS
+from casewright.compiler.papers.pages.pages import READERS
 from casewright.compiler.world import HeldWorld
 from tests.benchmarks.building import building
 

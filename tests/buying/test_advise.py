@@ -17,8 +17,8 @@ from jsonschema import Draft202012Validator
 
 from casewright.compiler.commands.world import InstalledLibrary, open_project
 from casewright.compiler.compile import compile_job
-from casewright.compiler.papers.press import Press
-from casewright.compiler.papers.saving_pages import saving_lines, saving_pages
+from casewright.compiler.papers.pages.press import Press
+from casewright.compiler.papers.pages.saving_pages import saving_lines, saving_pages
 from casewright.compiler.shop.advise import advise, stock_line
 from casewright.compiler.shop.priced import Advice, Estimate
 from casewright.compiler.shop.reckoning import shop_work

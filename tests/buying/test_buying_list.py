@@ -9,9 +9,9 @@ from math import ceil
 import pytest
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.buy_pages import buy_pages, buying_csv
-from casewright.compiler.papers.estimate_pages import customer_words
-from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.pages.buy_pages import buy_pages, buying_csv
+from casewright.compiler.papers.pages.estimate_pages import customer_words
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.shop.buying import buying_list, edge_length
 from casewright.compiler.shop.priced import Needed, percent, plain
 from casewright.compiler.shop.setting import set_with

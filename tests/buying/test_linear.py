@@ -9,8 +9,8 @@ import pytest
 from casewright.compiler.cutting.linear import LinearList, linear_lists
 from casewright.compiler.cutting.plan_files import check_files, plan_file
 from casewright.compiler.model import Job
-from casewright.compiler.papers.linear_pages import linear_csv, linear_pages
-from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.pages.linear_pages import linear_csv, linear_pages
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.shop.buying import buying_list
 from casewright.compiler.shop.estimate import estimate
 from casewright.lang.printing import Printing

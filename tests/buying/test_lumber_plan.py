@@ -16,9 +16,9 @@ from casewright.compiler.cutting.board_cuts import LumberPlan, Lying
 from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
 from casewright.compiler.cutting.plan_files import check_files, plan_file
 from casewright.compiler.model import Job
-from casewright.compiler.papers.lumber_list import lumber_csv
-from casewright.compiler.papers.lumber_pages import lumber_pages, rough_words, said_of
-from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.lists.lumber_list import lumber_csv
+from casewright.compiler.papers.pages.lumber_pages import lumber_pages, rough_words, said_of
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.plan.lumber import TWO_FACES
 from casewright.compiler.shop.buying import buying_list
 from casewright.lang.cells import literal

@@ -8,7 +8,7 @@ import pytest
 from casewright.compiler.commands.world import InstalledLibrary, open_project
 from casewright.compiler.compile import compile_job
 from casewright.compiler.model import Job
-from casewright.compiler.papers.offer_pages import (
+from casewright.compiler.papers.pages.offer_pages import (
     OfferRow,
     OfferTable,
     by_run,
@@ -17,10 +17,10 @@ from casewright.compiler.papers.offer_pages import (
     offer_pages,
     owner_tables,
 )
-from casewright.compiler.papers.offer_pages import (
+from casewright.compiler.papers.pages.offer_pages import (
     choices as choices_of,
 )
-from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.shop.offers import MOST_OFFERS, offers
 from casewright.compiler.shop.priced import Estimate, Offer
 from casewright.compiler.shop.reckoning import shop_work

@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.estimate_pages import estimate_pages
-from casewright.compiler.papers.offer_pages import choices as choices_of
-from casewright.compiler.papers.offer_pages import customer_table, offer_pages
-from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.pages.estimate_pages import estimate_pages
+from casewright.compiler.papers.pages.offer_pages import choices as choices_of
+from casewright.compiler.papers.pages.offer_pages import customer_table, offer_pages
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.shop.priced import Missing, Offer
 from casewright.compiler.shop.reckoning import ShopWork, shop_work
 from casewright.lang.findings import Finding

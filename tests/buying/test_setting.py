@@ -8,8 +8,8 @@ from functools import cache
 import pytest
 
 from casewright.compiler.compile import Compiled
-from casewright.compiler.papers import install_pages
-from casewright.compiler.papers.press import Press
+from casewright.compiler.papers.pages import install_pages
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.shop.buying import buying_list
 from casewright.compiler.shop.setting import set_with
 from casewright.lang.findings import Severity

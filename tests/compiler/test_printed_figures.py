@@ -11,7 +11,7 @@ import pytest
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import compile_job
 from casewright.compiler.explain import Explainer, why
-from casewright.compiler.papers.book import book
+from casewright.compiler.papers.pages.book import book
 from tests.compiler.recomputing import as_written, recomputed
 from tests.compiler.test_explained_figures import ROOT, explained
 

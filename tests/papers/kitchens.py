@@ -6,7 +6,7 @@ from pathlib import Path
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.compile import Compiled, compile_job
 from casewright.compiler.model import Job
-from casewright.compiler.papers.book import book
+from casewright.compiler.papers.pages.book import book
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

@@ -5,13 +5,13 @@ from collections import Counter
 import pytest
 from syrupy.assertion import SnapshotAssertion
 
-from casewright.compiler.papers.assembly_graph import assembly_graph, graph_source
-from casewright.compiler.papers.band_list import band_list
-from casewright.compiler.papers.bench_order import bench_order
-from casewright.compiler.papers.bench_pages import part_rows, word_step
-from casewright.compiler.papers.frame_views import frame_views, frames
-from casewright.compiler.papers.hardware_list import hardware_csv, hardware_list
+from casewright.compiler.papers.drawings.assembly_graph import assembly_graph, graph_source
+from casewright.compiler.papers.drawings.frame_views import frame_views, frames
+from casewright.compiler.papers.lists.band_list import band_list
+from casewright.compiler.papers.lists.bench_order import bench_order
+from casewright.compiler.papers.lists.hardware_list import hardware_csv, hardware_list
 from casewright.compiler.papers.names import counted, folded
+from casewright.compiler.papers.pages.bench_pages import part_rows, word_step
 from casewright.compiler.papers.pieces import Built, built
 from tests.papers.sample import galley
 

@@ -8,8 +8,8 @@ from html.parser import HTMLParser
 import pytest
 from attrs import evolve
 
-from casewright.compiler.papers.book import book
-from casewright.compiler.papers.pages import READERS
+from casewright.compiler.papers.pages.book import book
+from casewright.compiler.papers.pages.pages import READERS
 from casewright.compiler.papers.pieces import built, sawn
 from casewright.lang.measure import Dimension, Measure
 from casewright.lang.render_explain import Row

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from casewright.compiler.papers.book import book
+from casewright.compiler.papers.pages.book import book
 from tests.papers.kitchens import printed_book
 from tests.papers.sample import finding, galley, metric
 

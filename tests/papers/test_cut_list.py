@@ -8,9 +8,9 @@ from fractions import Fraction
 import pytest
 from attrs import evolve
 
-from casewright.compiler.papers.cut_list import cut_list, cut_list_csv
+from casewright.compiler.papers.lists.cut_list import cut_list, cut_list_csv
+from casewright.compiler.papers.lists.spreadsheet import guarded, sheet
 from casewright.compiler.papers.pieces import built, sawn
-from casewright.compiler.papers.spreadsheet import guarded, sheet
 from tests.papers.sample import galley, metric
 
 

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.compiler.papers import chains
-from casewright.compiler.papers.chains import Link
-from casewright.compiler.papers.drawing import (
+from casewright.compiler.papers.drawings import chains
+from casewright.compiler.papers.drawings.chains import Link
+from casewright.compiler.papers.drawings.drawing import (
     Canvas,
     fitted,
     letters_width,
@@ -17,9 +17,9 @@ from casewright.compiler.papers.drawing import (
     scale_words,
     scales,
 )
-from casewright.compiler.papers.elevation import elevations
+from casewright.compiler.papers.drawings.elevation import elevations
+from casewright.compiler.papers.drawings.outlines import NEAREST, Grid, Rectangle, draw
 from casewright.compiler.papers.figures import Figure, printing_of
-from casewright.compiler.papers.outlines import NEAREST, Grid, Rectangle, draw
 from casewright.lang.measure import Dimension, System
 from tests.papers.sample import galley
 

@@ -11,10 +11,10 @@ from syrupy.assertion import SnapshotAssertion
 
 from casewright.compiler.model import AXES, EDGES, Axis, Box, Cut, Hole, Job, Part
 from casewright.compiler.papers.figures import printing_of
-from casewright.compiler.papers.machining import Worked, worked
-from casewright.compiler.papers.machining_pages import machining_pages, machining_views, said
+from casewright.compiler.papers.lists.machining import Worked, worked
+from casewright.compiler.papers.pages.machining_pages import machining_pages, machining_views, said
+from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.papers.pieces import Built, built
-from casewright.compiler.papers.press import Press
 from casewright.lang.measure import INCH, System
 from tests.papers.kitchens import kitchen
 from tests.papers.sample import WHITE, galley, part, q

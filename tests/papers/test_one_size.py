@@ -2,13 +2,13 @@
 
 import re
 
-from casewright.compiler.papers.as_cut import as_cut
-from casewright.compiler.papers.book import book
-from casewright.compiler.papers.cut_list import pieces_of
 from casewright.compiler.papers.figures import marked, printing_of
-from casewright.compiler.papers.label_pages import label_pages
+from casewright.compiler.papers.lists.as_cut import as_cut
+from casewright.compiler.papers.lists.cut_list import pieces_of
+from casewright.compiler.papers.pages.book import book
+from casewright.compiler.papers.pages.label_pages import label_pages
+from casewright.compiler.papers.pages.sheet_pages import sheet_pages
 from casewright.compiler.papers.pieces import built
-from casewright.compiler.papers.sheet_pages import sheet_pages
 from casewright.lang.measure import length
 from tests.plan_join.kitchens import planned
 

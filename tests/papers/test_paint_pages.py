@@ -1,7 +1,7 @@
 """The finisher's list: what is seen, each piece once, and the caution before it."""
 
-from casewright.compiler.papers.cut_list import cut_list
-from casewright.compiler.papers.paint_pages import SEEN, pages
+from casewright.compiler.papers.lists.cut_list import cut_list
+from casewright.compiler.papers.pages.paint_pages import SEEN, pages
 from tests.papers.sample import galley
 
 

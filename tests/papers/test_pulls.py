@@ -2,8 +2,8 @@
 
 from attrs import evolve
 
+from casewright.compiler.papers.drawings.unit_views import unit_views
 from casewright.compiler.papers.pieces import Built, built
-from casewright.compiler.papers.unit_views import unit_views
 from tests.papers.kitchens import kitchen
 
 

@@ -10,7 +10,7 @@ import pytest
 from attrs import field, frozen
 
 from casewright.compiler.model import AXES, Job
-from casewright.compiler.papers.book import book as book_of
+from casewright.compiler.papers.pages.book import book as book_of
 from casewright.compiler.papers.pieces import Built, built, sawn
 from casewright.lang.measure import System
 from tests.papers.kitchens import kitchen, printed_book

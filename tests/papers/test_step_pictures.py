@@ -7,15 +7,15 @@ from fractions import Fraction
 import pytest
 
 from casewright.compiler.model import Box
-from casewright.compiler.papers.bench_order import bench_order
-from casewright.compiler.papers.pieces import built
-from casewright.compiler.papers.step_pictures import (
+from casewright.compiler.papers.drawings.step_pictures import (
     HIGH,
     WIDE,
     as_it_lies,
     far_to_near,
     step_pictures,
 )
+from casewright.compiler.papers.lists.bench_order import bench_order
+from casewright.compiler.papers.pieces import built
 from tests.papers.kitchens import kitchen
 
 

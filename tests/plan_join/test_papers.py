@@ -7,12 +7,17 @@ import pytest
 import segno
 from attrs import evolve
 
+from casewright.compiler.papers.drawings.sheet_drawing import letter_of, sheet_drawing
 from casewright.compiler.papers.figures import printing_of
-from casewright.compiler.papers.label_pages import code_path, label_pages, labels, triangle_piece
+from casewright.compiler.papers.pages.label_pages import (
+    code_path,
+    label_pages,
+    labels,
+    triangle_piece,
+)
+from casewright.compiler.papers.pages.rip_list import list_groups, offcut_lines, span_words
+from casewright.compiler.papers.pages.sheet_pages import came_off, many, sheet_pages, step_groups
 from casewright.compiler.papers.pieces import built, sawn
-from casewright.compiler.papers.rip_list import list_groups, offcut_lines, span_words
-from casewright.compiler.papers.sheet_drawing import letter_of, sheet_drawing
-from casewright.compiler.papers.sheet_pages import came_off, many, sheet_pages, step_groups
 from tests.compiler.examples import compiled
 from tests.plan_join.kitchens import planned
 

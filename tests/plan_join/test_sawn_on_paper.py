@@ -14,9 +14,9 @@ from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import MaterialPlan, Pass, PlannedSheet
 from casewright.compiler.model import EDGES, Blank, Job, Part
-from casewright.compiler.papers.as_cut import as_cut
-from casewright.compiler.papers.drawing import CAPITAL, TAIL, Letters, letters_width
-from casewright.compiler.papers.sheet_pages import fitted_sheet
+from casewright.compiler.papers.drawings.drawing import CAPITAL, TAIL, Letters, letters_width
+from casewright.compiler.papers.lists.as_cut import as_cut
+from casewright.compiler.papers.pages.sheet_pages import fitted_sheet
 from tests.plan_join.kitchens import largest, planned
 
 GRID = Fraction(1, 64)

@@ -8,7 +8,7 @@ from attrs import evolve
 from casewright.compiler.cutting.sawing import MaterialPlan
 from casewright.compiler.cutting.sheet_plans import sheet_plans
 from casewright.compiler.model import Saw
-from casewright.compiler.papers.rip_list import heavy_pieces
+from casewright.compiler.papers.pages.rip_list import heavy_pieces
 from casewright.lang.findings import Finding
 from tests.compiler.examples import compiled
 from tests.plan_join.test_sawn_on_paper import pieces_of

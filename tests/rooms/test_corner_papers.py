@@ -4,13 +4,13 @@ from fractions import Fraction
 
 import pytest
 
-from casewright.compiler.papers.chains import Link
-from casewright.compiler.papers.drawing import View
-from casewright.compiler.papers.elevation import elevation, row_chain
-from casewright.compiler.papers.frame_views import frames
+from casewright.compiler.papers.drawings.chains import Link
+from casewright.compiler.papers.drawings.drawing import View
+from casewright.compiler.papers.drawings.elevation import elevation, row_chain
+from casewright.compiler.papers.drawings.frame_views import frames
+from casewright.compiler.papers.drawings.plan_view import plan_view
+from casewright.compiler.papers.drawings.unit_views import unit_views
 from casewright.compiler.papers.pieces import Built
-from casewright.compiler.papers.plan_view import plan_view
-from casewright.compiler.papers.unit_views import unit_views
 from casewright.compiler.papers.walls import Side, sides
 from tests.rooms.rooms import placed_of
 from tests.rooms.test_corner_units import job_of

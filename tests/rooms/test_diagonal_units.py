@@ -18,12 +18,12 @@ from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import Compiled, compile_job
 from casewright.compiler.joints.oblique import prisms_of, volume_of
 from casewright.compiler.model import Part, Unit
-from casewright.compiler.papers.cut_list import corner_words, cut_list
+from casewright.compiler.papers.drawings.plan_view import plan_view
+from casewright.compiler.papers.drawings.unit_views import unit_views
 from casewright.compiler.papers.figures import printing_of
+from casewright.compiler.papers.lists.cut_list import corner_words, cut_list
+from casewright.compiler.papers.pages.places_pages import place_row
 from casewright.compiler.papers.pieces import built
-from casewright.compiler.papers.places_pages import place_row
-from casewright.compiler.papers.plan_view import plan_view
-from casewright.compiler.papers.unit_views import unit_views
 from casewright.compiler.papers.walls import sides
 from casewright.compiler.plane import area, share_room
 from casewright.compiler.rooms.around import across_corner

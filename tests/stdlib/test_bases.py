@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from casewright.compiler.model import Placed
-from casewright.compiler.papers.cut_list import cut_list_csv
+from casewright.compiler.papers.lists.cut_list import cut_list_csv
 from casewright.compiler.papers.walls import sides
 from tests.stdlib.kitchens import bases_of, compiled, findings_of, job_of, kitchen, part, size
 

@@ -5,8 +5,8 @@ from collections import Counter
 import pytest
 
 from casewright.compiler.model import AXES, Hole, Job, Joint, Part, Unit
-from casewright.compiler.papers.hardware_list import hardware_list
-from casewright.compiler.papers.machining import worked
+from casewright.compiler.papers.lists.hardware_list import hardware_list
+from casewright.compiler.papers.lists.machining import worked
 from casewright.compiler.papers.pieces import Built, built
 from casewright.compiler.shop.buying import buying_list
 from tests.stdlib.kitchens import job_of, kitchen

@@ -15,7 +15,7 @@ from io import StringIO
 
 import pytest
 
-from casewright.compiler.papers.cut_list import cut_list_csv
+from casewright.compiler.papers.lists.cut_list import cut_list_csv
 from tests.stdlib.kitchens import inches, job_of, kitchen
 from tests.stdlib.test_units import BARE, CONSTRUCTIONS, USUAL
 

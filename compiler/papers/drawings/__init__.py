@@ -1,0 +1,1 @@
+"""What is drawn to scale: views, their dimension chains, and the letters on them."""

@@ -1,0 +1,1 @@
+"""What is counted and listed: parts, bands, hardware, steps; as rows for pages and spreadsheets."""

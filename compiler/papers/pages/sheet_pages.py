@@ -1,0 +1,251 @@
+"""Pages for the sawyer: for each material its rip list, then a cutting plan a sheet."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from attrs import frozen
+
+from casewright.compiler.cutting.sawing import (
+    MaterialPlan,
+    NotPlanned,
+    Pass,
+    PlannedSheet,
+)
+from casewright.compiler.model import Job
+from casewright.compiler.papers.drawings.drawing import WIDEST, Drawing
+from casewright.compiler.papers.drawings.sheet_drawing import sheet_drawing, sheet_scales
+from casewright.compiler.papers.figures import marked, printing_of, read
+from casewright.compiler.papers.lists.as_cut import as_cut
+from casewright.compiler.papers.names import listed, plural
+from casewright.compiler.papers.pages.pages import (
+    Page,
+    room_on,
+    room_without_strip,
+)
+from casewright.compiler.papers.pages.rip_list import (
+    HEADLINE,
+    TRIMS,
+    rip_list,
+    span_words,
+    weight_words,
+    words_high,
+)
+from casewright.lang.measure import length
+from casewright.lang.printing import Printing
+
+SAY_SHEET = (
+    "For the sawyer. Before: sheets are in and measured. "
+    "After: label each piece as it comes off, then to the band."
+)
+_STEP, _GROUP, _COLUMN, _SLACK = 5.3, 8.0, 55.0, 14.0
+"""What rows, headings and columns of these pages take on paper, in millimetres."""
+
+
+@frozen
+class Step:
+    """A row of the steps: the numbers of equal passes, the setting, and what comes off."""
+
+    numbers: str
+    setting: str
+    words: str
+
+
+@frozen
+class StepGroup:
+    """Steps under one heading: what is set, and on what board."""
+
+    heading: str
+    steps: tuple[Step, ...]
+
+
+def heading(each: Pass, printing: Printing) -> str:
+    """What is set, and on what board."""
+    tool = "fence" if each.way == "rip" else "stop"
+    if each.stage == 1:
+        return f"{tool}, whole sheet"
+    if each.way == "crosscut" and each.stage == 2:
+        return f"stop, strip {read(length(each.strip), printing)}"
+    if each.stage > TRIMS:
+        return "fence, matched parts" if each.way == "rip" else "stop, matched parts"
+    if each.stage < TRIMS:
+        return "fence, rip again" if each.way == "rip" else "stop, crosscut again"
+    return "fence, trim to width" if each.way == "rip" else "stop, trim to length"
+
+
+def step_groups(sheet: PlannedSheet, printing: Printing) -> tuple[StepGroup, ...]:
+    """A sheet's passes in sawing order, equal ones in one row."""
+    return tuple(
+        StepGroup(title, tuple(_steps(tuple(passes), printing)))
+        for title, passes in groupby(sheet.passes, lambda each: heading(each, printing))
+    )
+
+
+def _steps(passes: tuple[Pass, ...], printing: Printing) -> Iterator[Step]:
+    for (setting, trims, way), found in groupby(
+        passes, lambda each: (each.setting, each.trims, each.way)
+    ):
+        equal = tuple(found)
+        numbers = span_words([each.number for each in equal])
+        if trims and way == "crosscut":
+            yield Step(numbers, "trim near end", "")
+        elif trims:
+            yield Step(numbers, marked(length(setting), printing), "trim, turn")
+        else:
+            yield Step(numbers, marked(length(setting), printing), came_off(equal))
+
+
+def came_off(passes: Sequence[Pass]) -> str:
+    """What equal passes yield: `2 floors` where it is all one thing, else the count."""
+    names = {each.words for each in passes}
+    count = len(passes)
+    if passes[0].way == "rip" and passes[0].stage == 1:
+        return f"rip {count}"
+    if len(names) == 1 and "" not in names and count < 10:
+        name = names.pop()
+        if name[0].isdecimal():
+            # What is ripped later is called by what it yields: `2 strips`.
+            return f"{plural(count, 'blank')} of {name}"
+        return plural(count, name, many(name))
+    return str(count)
+
+
+def many(name: str) -> str:
+    """More than one of a thing, in the usual ways of English."""
+    if name.endswith("lf"):
+        return f"{name[:-1]}ves"
+    return f"{name}es" if name.endswith(("s", "x", "z", "ch", "sh")) else f"{name}s"
+
+
+def sheet_pages(
+    job: Job, plans: Sequence[MaterialPlan], unplanned: Sequence[NotPlanned]
+) -> Iterator[Page]:
+    """The rip list and the sheets of every material that is planned."""
+    for index, planned in enumerate(plans):
+        plan = as_cut(job, planned)
+        yield from rip_list(job, plan, unplanned if index == 0 else ())
+        for sheet in plan.sheets:
+            yield from _sheet(job, plan, sheet)
+
+
+@frozen
+class Fitted:
+    """A sheet drawn for its page: the drawing, what is said of small pieces, and what the page
+    has left for it, in millimetres."""
+
+    drawing: Drawing
+    unlettered: str
+    left: float
+    strip: bool
+
+
+def fitted_sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Fitted:
+    """The drawing at the largest scale at which it and the words about it are on one page; before
+    a sheet is drawn smaller, the strip of a large kitchen leaves its page."""
+    foot = foot_words(plan, sheet, printing_of(job))
+    said = HEADLINE + words_high(f"{plan.why} {plan.scope}") + words_high(foot)
+    for scale in sheet_scales(job, sheet):
+        drawing, small = sheet_drawing(job, plan, sheet, scale)
+        unlettered = f"Letters on small pieces: {'; '.join(small)}." if small else ""
+        said_too = said + (words_high(unlettered) if small else 0.0)
+        strip = drawing.height <= room_on(job) - said_too
+        left = (room_on(job) if strip else room_without_strip()) - said_too
+        if drawing.height <= left and drawing.width + _COLUMN <= WIDEST:
+            break
+    return Fitted(drawing, unlettered, left, strip)
+
+
+def _sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Iterator[Page]:
+    """A sheet with its steps beside it, and a page for the steps that find no room there."""
+    printing = printing_of(job)
+    fitted = fitted_sheet(job, plan, sheet)
+    columns = max(1, int((WIDEST - fitted.drawing.width) // _COLUMN))
+    first = max(fitted.left, fitted.drawing.height) * columns - _SLACK * (columns - 1)
+    groups = step_groups(sheet, printing)
+    shared = parted_steps(groups, first, 3 * (room_on(job) - HEADLINE) - 2 * _SLACK)
+    name = plan.material.name
+    for index, held in enumerate(shared):
+        yield Page(
+            f"steps-{name}-{sheet.number}-{index + 1}" if index else f"sheet-{name}-{sheet.number}",
+            "saw",
+            f"Cutting plan, {plan.material.title}",
+            SAY_SHEET,
+            "sheet.html",
+            {
+                "plan": plan,
+                "sheet": sheet,
+                "drawing": None if index else fitted.drawing,
+                "groups": held,
+                "foot": foot_words(plan, sheet, printing),
+                "unlettered": fitted.unlettered,
+                "over": index + 1 < len(shared),
+            },
+            frozenset(board.holder for board in sheet.boards if board.use == "piece"),
+            "" if index else f"sheet {sheet.number} {plan.material.title}",
+            part=f"{sheet.number} of {len(plan.sheets)}" + (", its further steps" if index else ""),
+            more=sheet.number > 1 or index > 0,
+            strip=fitted.strip,
+        )
+
+
+def parted_steps(
+    groups: Sequence[StepGroup], first: float, later: float
+) -> list[tuple[StepGroup, ...]]:
+    """Steps shared out over pages with `first` millimetres on the first and `later` on others; a
+    group that is broken says its heading again."""
+    pages: list[list[StepGroup]] = [[]]
+    left = first
+    for group in groups:
+        held: list[Step] = []
+        heading = group.heading
+        left -= _GROUP
+        for step in group.steps:
+            if left < _STEP:
+                if held:
+                    pages[-1].append(StepGroup(heading, tuple(held)))
+                    heading = f"{group.heading}, continued"
+                pages.append([])
+                held, left = [], later - _GROUP
+            held.append(step)
+            left -= _STEP
+        pages[-1].append(StepGroup(heading, tuple(held)))
+    return [tuple(page) for page in pages]
+
+
+def foot_words(plan: MaterialPlan, sheet: PlannedSheet, printing: Printing) -> str:
+    """The footnote of a sheet: its size, weight, grain, and what its lines mean."""
+    size = (
+        f"{read(length(sheet.size.width), printing)} × {read(length(sheet.size.length), printing)}"
+    )
+    said = [
+        f"{'Kept offcut' if sheet.kept else 'Sheet'} {sheet.number} of {len(plan.sheets)}, {size}"
+    ]
+    if sheet.kept:
+        said[0] += f": {sheet.title}" + (f", at {sheet.place}" if sheet.place else "")
+    if sheet.weight is not None:
+        said.append(f"about {weight_words(sheet.weight, printing)}")
+    if plan.material.grained:
+        said.append("the grain runs from the near end to the far one")
+    text = ", ".join(said) + "."
+    if any(board.later for board in sheet.boards):
+        text += " Long line with two short: rip later, after banding."
+    for names in matched_names(sheet):
+        text += f" Cut in one piece, then apart in order, so that the figure runs on: {names}."
+    if sheet.alike:
+        text += f" Sawn as sheet {listed(str(each) for each in sheet.alike)}{_stacked(plan)}."
+    return f"{text} {plan.yield_words[0].upper()}{plan.yield_words[1:]}."
+
+
+def matched_names(sheet: PlannedSheet) -> Iterator[str]:
+    """The parts of each matched piece of a sheet, in the order they are cut apart."""
+    sets: dict[str, list[str]] = {}
+    for board in sheet.boards:
+        if board.matched:
+            sets.setdefault(board.matched, []).append(f"{board.label} {board.title}")
+    yield from (listed(names) for names in sets.values())
+
+
+def _stacked(plan: MaterialPlan) -> str:
+    """How many may lie on one another under the blade, where that is more than one."""
+    thick = plan.material.thick.value
+    many = int(plan.stack / thick) if thick else 0
+    return f": {many} may be sawn on one another" if many > 1 else ""
