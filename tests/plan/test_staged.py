@@ -99,9 +99,9 @@ def test_the_dearest_sheet(
     assert sum(price * count for price, count in zip(prices, counts, strict=True)) == true
     assert counts[0] <= cap
     items = [Item(x, y, prices[k], 0 if k == 0 else -1) for x, y, k in ways]
-    sheet = (length, width)
-    assert dearest_of_three_stages(sheet, items, [cap]) == true
-    assert true <= dearest_pattern(sheet, items, [cap])
+    steps = (sheet.length, sheet.width)
+    assert dearest_of_three_stages(steps, items, [cap]) == true
+    assert true <= dearest_pattern(steps, items, [cap])
 
 
 def spiral() -> Request:
