@@ -14,6 +14,13 @@ from casewright.compiler.words.clauses import (
 )
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
 
+_DIVIDES = (
+    *SIZES,
+    one("opening", "a length", "clear size"),
+    one("between", "a length", "what stands between, instead of the usual"),
+)
+"""What a stack and a row say alike: each divides the space it has."""
+
 CONSTRUCTION = (
     HeadRule(
         "option",
@@ -173,11 +180,7 @@ CONSTRUCTION = (
         "a size",
         0,
         1,
-        clauses=(
-            *SIZES,
-            one("opening", "a length", "clear size"),
-            one("between", "a length", "what stands between, instead of the usual"),
-        ),
+        clauses=_DIVIDES,
         block=True,
         body=TREE,
         unnamed="fill",
@@ -188,11 +191,7 @@ CONSTRUCTION = (
         "a size",
         0,
         1,
-        clauses=(
-            *SIZES,
-            one("opening", "a length", "clear size"),
-            one("between", "a length", "what stands between, instead of the usual"),
-        ),
+        clauses=_DIVIDES,
         block=True,
         body=TREE,
         unnamed="fill",

@@ -595,5 +595,8 @@ def test_stiffness_and_weight_of_woods(wood: str) -> None:
     stiff, gravity = (F(words) for words in WOODS[wood])
     unit = unit_of("wall_open 24", "face_frame", shop=f"wood {wood}")
     data = part(unit, "left_stile").material.data
-    assert data["modulus"].value == stiff * 1_000_000  # type: ignore[union-attr]
-    assert data["density"].value == round(gravity * F("62.4") * F("1.12"))  # type: ignore[union-attr]
+    modulus, density = data["modulus"], data["density"]
+    assert isinstance(modulus, Quantity)
+    assert isinstance(density, Quantity)
+    assert modulus.value == stiff * 1_000_000
+    assert density.value == round(gravity * F("62.4") * F("1.12"))
