@@ -2,6 +2,7 @@
 
 import argparse
 from collections.abc import Sequence
+from typing import Protocol
 
 FORMS = ("full", "concise", "json")
 """The forms of a report."""
@@ -29,48 +30,78 @@ exit codes
 """
 
 
+_EXAMPLES = """\
+for example
+  casewright new galley               starts galley.case
+  casewright check galley.case        says what is wrong with it, and how to mend it
+  casewright build galley.case        writes the job book into the folder galley
+  casewright explain galley.case S2.across
+                                      says where a figure comes from
+
+"""
+
+
+class _Adds(Protocol):
+    """What makes a command's own parser: `add_parser` of argparse."""
+
+    def __call__(
+        self,
+        name: str,
+        *,
+        help: str,
+        description: str,
+        epilog: str,
+        formatter_class: type[argparse.HelpFormatter],
+    ) -> argparse.ArgumentParser: ...
+
+
 def parser() -> argparse.ArgumentParser:
     """The parser of every command, with its help."""
-    plain = argparse.RawDescriptionHelpFormatter
     top = argparse.ArgumentParser(
         prog="casewright",
         description=(
             "From a kitchen written as text to its job book: drawings, estimate, buying list,\n"
             "cutting plans, cut lists, order of assembly, the installer's pages."
         ),
-        epilog=(
-            "for example\n"
-            "  casewright new galley               starts galley.case\n"
-            "  casewright check galley.case        says what is wrong with it, and how to mend it\n"
-            "  casewright build galley.case        writes the job book into the folder galley\n"
-            "  casewright explain galley.case S2.across\n"
-            "                                      says where a figure comes from\n"
-            "\n" + _CODES
-        ),
-        formatter_class=plain,
+        epilog=_EXAMPLES + _CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    add = top.add_subparsers(dest="command", metavar="COMMAND", required=True).add_parser
+    for command in (_new, _check, _build, _explain, _verify, _format, _diff, _list):
+        command(add)
+    return top
 
-    def command(name: str, does: str, *examples: str, more: str = "") -> argparse.ArgumentParser:
-        shown = "".join(f"  casewright {example}\n" for example in examples)
-        return commands.add_parser(
-            name,
-            help=does,
-            description=f"{does[0].upper()}{does[1:]}.{more}",
-            epilog=f"for example\n{shown}",
-            formatter_class=plain,
-        )
 
-    new = command(
+def _command(
+    add: _Adds, name: str, does: str, *examples: str, more: str = ""
+) -> argparse.ArgumentParser:
+    """A command's parser; `does` stands in the list of commands and heads its own help."""
+    return add(
+        name,
+        help=does,
+        description=f"{does[0].upper()}{does[1:]}.{more}",
+        epilog="for example\n" + "".join(f"  casewright {example}\n" for example in examples),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+
+
+def _new(add: _Adds) -> None:
+    command = _command(
+        add,
         "new",
         "starts a kitchen",
         "new galley",
         'new "Tern Quay galley"',
         more=" Nothing is ever overwritten.",
     )
-    new.add_argument("name", metavar="NAME", help="the kitchen's name; its file is named after it")
+    command.add_argument(
+        "name", metavar="NAME", help="the kitchen's name; its file is named after it"
+    )
 
-    check = command(
+
+def _check(add: _Adds) -> None:
+    command = _command(
+        add,
         "check",
         "says what is wrong with a kitchen",
         "check galley.case",
@@ -80,10 +111,13 @@ def parser() -> argparse.ArgumentParser:
             "\nEach report has its line, its figures and the mend; `explain` and its name say why."
         ),
     )
-    _takes_kitchen(check)
-    _reports(check)
+    _takes_kitchen(command)
+    _reports(command)
 
-    build = command(
+
+def _build(add: _Adds) -> None:
+    command = _command(
+        add,
         "build",
         "writes a kitchen's job book",
         "build galley.case",
@@ -96,34 +130,37 @@ def parser() -> argparse.ArgumentParser:
             "nothing is written and an older book stays as it is."
         ),
     )
-    _takes_kitchen(build)
-    build.add_argument(
+    _takes_kitchen(command)
+    command.add_argument(
         "-o",
         dest="folder",
         metavar="DIR",
         help="the folder to write (else one named after the kitchen, beside it)",
     )
-    build.add_argument(
+    command.add_argument(
         "--for",
         dest="reader",
         metavar="READER",
         help="only the papers for one reader (sawyer, installer …) or one chapter (saw, bench …)",
     )
-    build.add_argument("--only", dest="tag", metavar="TAG", help="only the papers of one unit")
-    build.add_argument(
+    command.add_argument("--only", dest="tag", metavar="TAG", help="only the papers of one unit")
+    command.add_argument(
         "--plan",
         choices=("hard",),
         metavar="hard",
         help="search long for the fewest sheets, and keep the plans beside the kitchen",
     )
-    build.add_argument(
+    command.add_argument(
         "--advise",
         action="store_true",
         help="try changes one by one, and say which three would save the most (it takes longer)",
     )
-    _reports(build)
+    _reports(command)
 
-    explain = command(
+
+def _explain(add: _Adds) -> None:
+    command = _command(
+        add,
         "explain",
         "says where a figure comes from, or what a finding, a unit or a word is",
         "explain galley.case S2.across",
@@ -131,20 +168,23 @@ def parser() -> argparse.ArgumentParser:
         "explain run-too-long",
         "explain dead_corner",
     )
-    explain.add_argument(
+    command.add_argument(
         "kitchen",
         metavar="KITCHEN",
         nargs="?",
         help="the kitchen's text (else the only one in this folder)",
     )
-    explain.add_argument(
+    command.add_argument(
         "about",
         metavar="ADDRESS|SLUG|NAME",
         help="a figure's address or a tag; a finding's slug; a unit's name; a word of the language",
     )
-    _takes_form(explain)
+    _takes_form(command)
 
-    verify = command(
+
+def _verify(add: _Adds) -> None:
+    command = _command(
+        add,
         "verify",
         "checks a book's cutting plans and certificates again",
         "verify galley",
@@ -153,10 +193,13 @@ def parser() -> argparse.ArgumentParser:
             "Exits with 0 where every plan and every count holds."
         ),
     )
-    verify.add_argument("folder", metavar="DIR", help="the folder of a job book")
-    _takes_form(verify)
+    command.add_argument("folder", metavar="DIR", help="the folder of a job book")
+    _takes_form(command)
 
-    formatting = command(
+
+def _format(add: _Adds) -> None:
+    command = _command(
+        add,
         "format",
         "puts texts into their canonical form",
         "format galley.case shop.case",
@@ -167,26 +210,32 @@ def parser() -> argparse.ArgumentParser:
             "With `-` standard input is formatted to standard output."
         ),
     )
-    formatting.add_argument("files", metavar="FILE", nargs="+", help="a text, or - alone")
-    formatting.add_argument(
+    command.add_argument("files", metavar="FILE", nargs="+", help="a text, or - alone")
+    command.add_argument(
         "--check",
         action="store_true",
         help="write nothing; exit with 1 where a text is not in its canonical form",
     )
-    _takes_form(formatting)
+    _takes_form(command)
 
-    diff = command(
+
+def _diff(add: _Adds) -> None:
+    command = _command(
+        add,
         "diff",
         "says what differs between two kitchens, and what is cut again",
         "diff revision_1/galley.case revision_2/galley.case",
         "diff old.case new.case --as json",
         more="\nExits with 0 where nothing differs, with 1 where something does.",
     )
-    diff.add_argument("old", metavar="OLD", help="the kitchen as it was")
-    diff.add_argument("new", metavar="NEW", help="the kitchen as it is")
-    _takes_form(diff)
+    command.add_argument("old", metavar="OLD", help="the kitchen as it was")
+    command.add_argument("new", metavar="NEW", help="the kitchen as it is")
+    _takes_form(command)
 
-    listing = command(
+
+def _list(add: _Adds) -> None:
+    command = _command(
+        add,
         "list",
         "lists what the library holds",
         "list units",
@@ -194,9 +243,8 @@ def parser() -> argparse.ArgumentParser:
         "list words",
         more=" `explain` and a name tell more of each.",
     )
-    listing.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
-    _takes_form(listing)
-    return top
+    command.add_argument("kind", choices=KINDS, metavar="KIND", help=", ".join(KINDS))
+    _takes_form(command)
 
 
 def _takes_kitchen(command: argparse.ArgumentParser) -> None:
