@@ -176,6 +176,41 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "figure-breaks": Rule(
+        doc="Fronts match along a run, and no sheet or board is large enough for the whole row: it "
+        "comes from several pieces, each as long as can be.",
+        why="Between two of them the figure starts anew.",
+        mend="Agree with the customer where it breaks, or choose a larger sheet.",
+        source="arithmetic: the parts and a kerf between them against stock less trim",
+        severity=Severity.ADVICE,
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        sheet figured { thick 3/4  stock 48 by 97  grain yes  matches front  along run }
+        unit faced from cupboard {
+          part face of figured  up 18 to top  deep to front  grain up  serves front
+          join face to left_side right_side with screwed
+          step face
+        }
+        run sink_wall on north from left {
+          S1: faced 30
+          S2: faced 30
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        sheet figured { thick 3/4  stock 61 by 97  grain yes  matches front  along run }
+        unit faced from cupboard {
+          part face of figured  up 18 to top  deep to front  grain up  serves front
+          join face to left_side right_side with screwed
+          step face
+        }
+        run sink_wall on north from left {
+          S1: faced 30
+          S2: faced 30
+        }
+        """,
+    ),
     "not-planned": Rule(
         doc="A sheet material can't be planned as it is asked for; the report says why. The papers "
         "of the other materials are made all the same.",

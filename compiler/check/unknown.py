@@ -201,7 +201,8 @@ def stiffness_unknown(site: Site) -> Iterator[Report]:
     Severity.ADVICE,
     doc="Fronts that match within a unit stand beside fronts of another unit of the same sheet.",
     why="Each unit's fronts are cut from one piece; nothing says that the next unit's follow on.",
-    mend="Agree with the customer where the figure may break, and accept the finding.",
+    mend="Say `along run` in the sheet; or agree with the customer where the figure may break, and "
+    "accept the finding.",
     source="common practice",
     bad="""
     use plain_room
@@ -238,16 +239,21 @@ def figure_past_unit(site: Site) -> Iterator[Report]:
                 f"{ASKS}: whether the figure runs on from {left.name} to {right.name}",
                 right.line,
                 tuple(about.values()),
-                help="agree where the figure may break, and accept this with the reason",
+                help="let it run on (along run, in the sheet), or agree where it may break and "
+                "accept this with the reason",
             )
 
 
 def _matching(site: Site, standing: Standing) -> frozenset[str]:
-    """The sheets that match among a unit's fronts."""
+    """The sheets that match among a unit's fronts, and no farther."""
     unit = standing.unit
     named = {part.material.name for part in parts(unit, "front")} if unit is not None else set()
     goods = [site.goods("sheet", name) for name in named]
-    return frozenset(each.name for each in goods if each and each.words.get("matches") == "front")
+    return frozenset(
+        each.name
+        for each in goods
+        if each and each.words.get("matches") == "front" and each.words.get("along") != "run"
+    )
 
 
 @check(

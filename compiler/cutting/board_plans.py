@@ -12,6 +12,7 @@ from casewright.compiler.cutting.boards import (
     TooLong,
     boards_wanted,
 )
+from casewright.compiler.cutting.matched import matching_findings
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Job
 from casewright.compiler.plan.boards import BOARDS
@@ -41,7 +42,7 @@ def board_plans(job: Job, effort: Effort = BOARDS) -> tuple[BoardPlans, tuple[Fi
     findings: list[Finding] = []
     for wanted in boards_wanted(job):
         material = wanted.material
-        findings += _apart(wanted)
+        findings += matching_findings(material, wanted.matched, "board")
         if wanted.too_long:
             findings.append(_too_long(wanted))
             unplanned.append(f"{material.title}: no board is as long as one of its parts.")
@@ -94,20 +95,6 @@ def _labels(each: TooLong) -> Iterator[Label]:
     where = binder(each.placed.spans)(origin) if origin is not None else None
     if where is not None and where != each.placed.span:
         yield Label(where, "is made here")
-
-
-def _apart(wanted: BoardsWanted) -> Iterator[Finding]:
-    for each in wanted.apart:
-        name = each.placed.tag or each.placed.address
-        yield Finding(
-            "matched-parts-too-large",
-            Severity.WARNING,
-            f"{len(each.parts.parts)} matched parts of {name} are larger together than a board "
-            f"of {wanted.material.title}; they are cut singly",
-            each.placed.span,
-            help="their figure won't run on: say a wider or longer board, or make the unit smaller",
-            tags=(each.placed.tag,) if each.placed.tag else (),
-        )
 
 
 def _not_planned(wanted: BoardsWanted, problem: str) -> Finding:

@@ -14,7 +14,7 @@ from typing import Final
 
 from attrs import evolve, frozen
 
-from casewright.compiler.cutting.matched import MatchedSet, matched_sets
+from casewright.compiler.cutting.matched import Matched, MatchedSet, matched
 from casewright.compiler.cutting.named import label
 from casewright.compiler.model import Job, Material, Part, Placed
 from casewright.compiler.plan.lumber import GlueUp, glue_up, rough_thickness
@@ -77,14 +77,6 @@ class TooLong:
 
 
 @frozen
-class Apart:
-    """Matched parts that no board holds as one piece: they are cut singly."""
-
-    placed: Placed
-    parts: MatchedSet
-
-
-@frozen
 class BoardsWanted:
     """One lumber of a job: how its boards come, what is asked of the planner (a list a section
     where sections are bought apart), and the pieces behind it by the planner's addresses."""
@@ -97,7 +89,7 @@ class BoardsWanted:
     pieces: Mapping[str, RoughPiece]
     panels: tuple[Panel, ...]
     too_long: tuple[TooLong, ...]
-    apart: tuple[Apart, ...]
+    matched: Matched
 
 
 def boards_wanted(job: Job) -> tuple[BoardsWanted, ...]:
@@ -125,10 +117,12 @@ class _Asking:
         self.pieces: dict[str, RoughPiece] = {}
         self.panels: dict[tuple[GlueUp, Fraction, str], Panel] = {}
         self.too_long: list[TooLong] = []
-        self.apart: list[Apart] = []
 
     def wanted(self) -> BoardsWanted:
-        asked = [piece for placed in self.job.placed for piece in self.of_unit(placed)]
+        found = matched(self.job, self.material, self.holds)
+        asked = [self.together(each) for each in found.sets]
+        held = frozenset(each.address for one in found.sets for each in one.parts)
+        asked += [piece for placed in self.job.placed for piece in self.of_unit(placed, held)]
         surfaced = surfaced_thickness(self.material)
         rough = self.boards.rough or rough_thickness(surfaced) or surfaced
         return BoardsWanted(
@@ -140,30 +134,16 @@ class _Asking:
             self.pieces,
             tuple(self.panels.values()),
             tuple(self.too_long),
-            tuple(self.apart),
+            found,
         )
 
-    def of_unit(self, placed: Placed) -> Iterator[Piece]:
-        """The pieces of one placed unit, matched parts as one."""
-        if placed.unit is None:
-            return
-        held: set[str] = set()
-        left = [
-            part
-            for part in placed.unit.parts
-            if part.material.name == self.material.name
-            and not part.hardware
-            and f"{placed.address}.{part.address}" not in self.job.sawn
-        ]
-        for parts in matched_sets(left, self.material):
-            piece = self.together(placed, parts)
-            if piece is None:
-                self.apart.append(Apart(placed, parts))
+    def of_unit(self, placed: Placed, held: frozenset[str]) -> Iterator[Piece]:
+        """The pieces of one placed unit, but those that a matched set holds."""
+        for part in placed.unit.parts if placed.unit is not None else ():
+            address = f"{placed.address}.{part.address}"
+            if part.material.name != self.material.name or part.hardware:
                 continue
-            held |= {part.path for part in parts.parts}
-            yield piece
-        for part in left:
-            if part.path not in held:
+            if address not in held and address not in self.job.sawn:
                 yield from self.single(placed, part)
 
     def single(self, placed: Placed, part: Part) -> Iterator[Piece]:
@@ -196,31 +176,38 @@ class _Asking:
             glued, long, part.length.value, part.width.value, tuple(dict.fromkeys(labels)), title
         )
 
-    def together(self, placed: Placed, matched: MatchedSet) -> Piece | None:
-        """Matched parts as one piece of one board, in order; None where no board holds them."""
-        kerf, widest = self.kerf, self.widest_board
-        sizes = [self.rough_sizes(part) for part in matched.parts]
-        between = kerf * (len(sizes) - 1)
+    def together_sizes(self, parts: MatchedSet) -> tuple[Fraction, Fraction]:
+        """Length and width of the piece that matched parts are cut from, in inches."""
+        sizes = [self.rough_sizes(each.part) for each in parts.parts]
+        between = self.kerf * (len(sizes) - 1)
         long = [each for each, _ in sizes]
         wide = [each for _, each in sizes]
-        length = sum(long) + between if matched.along else max(long)
-        width = max(wide) if matched.along else sum(wide) + between
-        if length > self.longest or widest is None or width > widest:
-            return None
+        if parts.along:
+            return sum(long) + between, max(wide)
+        return max(long), sum(wide) + between
+
+    def holds(self, parts: MatchedSet) -> bool:
+        """Whether a board holds matched parts as one piece."""
+        length, width = self.together_sizes(parts)
+        widest = self.widest_board
+        return length <= self.longest and widest is not None and width <= widest
+
+    def together(self, parts: MatchedSet) -> Piece:
+        """Matched parts as one piece of one board, in order."""
+        length, width = self.together_sizes(parts)
         inner: list[Inner] = []
-        for part, (part_long, part_wide) in zip(matched.parts, sizes, strict=True):
-            rough = self.kept(placed, part, part.address, part_long, part_wide)
-            self.pieces[rough.address] = evolve(rough, matched=matched.name)
-            inner.append(
-                Inner(rough.address, self.in_measure(part_long), self.in_measure(part_wide))
-            )
+        for each in parts.parts:
+            long, wide = self.rough_sizes(each.part)
+            rough = self.kept(each.placed, each.part, each.part.address, long, wide)
+            self.pieces[rough.address] = evolve(rough, matched=f"{parts.holder}.{parts.name}")
+            inner.append(Inner(rough.address, self.in_measure(long), self.in_measure(wide)))
         return Piece(
-            matched.name,
-            placed.address,
+            parts.name,
+            parts.holder,
             self.in_measure(length),
             self.in_measure(width),
             inner=tuple(inner),
-            apart="crosscut" if matched.along else "rip",
+            apart="crosscut" if parts.along else "rip",
         )
 
     def kept(

@@ -4,12 +4,12 @@ A cut size is taken up to the saw's grid (1/64 inch or 0.01 mm), so that a piece
 smaller than it is; the papers print it as the job rounds it.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 
 from attrs import evolve, frozen
 
-from casewright.compiler.cutting.matched import MatchedSet, matched_sets
+from casewright.compiler.cutting.matched import MatchedSet, matched, matching_findings
 from casewright.compiler.model import Job, Material, Offcut, Part, Placed, Saw
 from casewright.compiler.plan.request import (
     FINEST,
@@ -47,7 +47,7 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
     findings: list[Finding] = []
     for material in job.materials:
         findings += _sawn(job, material)
-        if material.kind != SHEET or not any(_pieces(job, material, ())):
+        if material.kind != SHEET or not any(_pieces(job, material, frozenset())):
             continue
         if not material.stock:
             findings.append(
@@ -61,8 +61,13 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
             )
             continue
         request = _request(job, job.saw, material)
-        sets = tuple(_sets(job, material, request, findings))
-        pieces = tuple(_pieces(job, material, sets))
+        found = matched(job, material, _held_by(request))
+        findings += matching_findings(material, found, "sheet")
+        held = frozenset(each.address for one in found.sets for each in one.parts)
+        pieces = (
+            *(_matched_piece(each, request) for each in found.sets),
+            *_pieces(job, material, held),
+        )
         wanted.append(Wanted(material, evolve(request, pieces=pieces)))
     return tuple(wanted), tuple(findings)
 
@@ -161,63 +166,28 @@ def _on_grid(value: Fraction, measure: str, *, up: bool) -> Fraction:
     return on_step(value * INCH if measure == "mm" else value, FINEST[measure], up=up)
 
 
-def _left(job: Job, placed: Placed, parts: Iterable[Part]) -> tuple[Part, ...]:
-    """What isn't sawn yet of the parts of a placed unit."""
-    return tuple(part for part in parts if f"{placed.address}.{part.address}" not in job.sawn)
-
-
 def _is_sawn(job: Job, placed: Placed, strips: Iterable[str]) -> bool:
     """Whether a blank is sawn: all of its strips are; it is sawn whole for one that is spoilt."""
     return all(f"{placed.address}.{strip}" in job.sawn for strip in strips)
 
 
-@frozen
-class _Set:
-    """Matched parts of a placed unit, and the piece they are cut from."""
-
-    placed: Placed
-    parts: MatchedSet
-    piece: Piece
+def _held_by(request: Request) -> Callable[[MatchedSet], bool]:
+    """Whether some sheet of a request holds a matched set."""
+    return lambda parts: any(fits(_matched_piece(parts, request), each) for each in request.usable)
 
 
-def _sets(
-    job: Job, material: Material, request: Request, findings: list[Finding]
-) -> Iterator[_Set]:
-    """The matched sets of a material that fit a sheet; of the others it is said that they don't."""
-    for placed in job.placed:
-        left = () if placed.unit is None else _left(job, placed, placed.unit.parts)
-        for parts in matched_sets(left, material):
-            piece = _matched_piece(placed, parts, request)
-            if any(fits(piece, usable) for usable in request.usable):
-                yield _Set(placed, parts, piece)
-                continue
-            findings.append(
-                Finding(
-                    "matched-parts-too-large",
-                    Severity.WARNING,
-                    f"{len(parts.parts)} matched parts of {placed.tag or placed.address} are "
-                    f"larger together than a sheet of {material.title}; they are cut singly",
-                    placed.span,
-                    help="their figure won't run on: choose a larger sheet, or a smaller unit",
-                    tags=(placed.tag,) if placed.tag else (),
-                )
-            )
-
-
-def _pieces(job: Job, material: Material, sets: Sequence[_Set]) -> Iterator[Piece]:
-    """Every part, matched set and blank of a material, one by one: each is cut for an address of
-    its own."""
+def _pieces(job: Job, material: Material, held: frozenset[str]) -> Iterator[Piece]:
+    """Every part and blank of a material, one by one, but the parts that a matched set holds: each
+    is cut for an address of its own."""
     measure = "mm" if job.system is System.MILLIMETRES else "in"
     for placed in job.placed:
         if placed.unit is None:
             continue
-        together = [each for each in sets if each.placed is placed]
-        yield from (each.piece for each in together)
-        held = {part.path for each in together for part in each.parts.parts}
         for part in placed.unit.parts:
             if part.material.name != material.name or part.hardware or part.blank:
                 continue
-            if part.path not in held and f"{placed.address}.{part.address}" not in job.sawn:
+            address = f"{placed.address}.{part.address}"
+            if address not in held and address not in job.sawn:
                 yield _part_piece(placed, part, measure)
         for blank in placed.unit.blanks:
             if blank.material.name == material.name and not _is_sawn(job, placed, blank.strips):
@@ -240,21 +210,21 @@ def _part_piece(placed: Placed, part: Part, measure: str) -> Piece:
     )
 
 
-def _matched_piece(placed: Placed, parts: MatchedSet, request: Request) -> Piece:
+def _matched_piece(parts: MatchedSet, request: Request) -> Piece:
     """One piece for a set of matched parts, with what it is cut into."""
     inner = tuple(
         Inner(
-            f"{placed.address}.{part.address}",
-            _on_grid(part.cut_length.value, request.measure, up=True),
-            _on_grid(part.cut_width.value, request.measure, up=True),
+            each.address,
+            _on_grid(each.part.cut_length.value, request.measure, up=True),
+            _on_grid(each.part.cut_width.value, request.measure, up=True),
         )
-        for part in parts.parts
+        for each in parts.parts
     )
     between = request.saw.kerf * (len(inner) - 1)
     long, wide = [each.length for each in inner], [each.width for each in inner]
     return Piece(
         parts.name,
-        placed.address,
+        parts.holder,
         sum(long) + between if parts.along else max(long),
         max(wide) if parts.along else sum(wide) + between,
         turn=not parts.grained,

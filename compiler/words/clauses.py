@@ -180,6 +180,13 @@ GIVEN = (
         "a unit's parts of this role are cut from one piece, in order: the figure runs on",
         choices=ROLES,
     ),
+    ClauseRule(
+        "along",
+        Takes.ONE,
+        "unit or run",
+        "how far matching parts match: within a unit, or side by side along a run too",
+        choices=("unit", "run"),
+    ),
     one("band", "a band", "what covers its edges"),
     one("wide", "a length", "width as bought"),
     one("counts", "yes or no", "whether its thickness is taken off the cut size"),

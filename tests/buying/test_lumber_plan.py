@@ -152,7 +152,7 @@ def test_parts_whose_figure_runs_on_come_from_one_board() -> None:
     plan = plan_of(drawers)
     (board,) = plan.boards
     fronts = [lying for lying in board.lies if lying.piece is not None]
-    assert {each.piece.matched for each in fronts if each.piece} == {"matched_1"}
+    assert {each.piece.matched for each in fronts if each.piece} == {"S1.matched_1"}
     assert len({each.along for each in fronts}) == 1
     order = [
         each.piece.title for each in sorted(fronts, key=lambda each: each.across) if each.piece

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 from attrs import evolve
 
-from casewright.compiler.cutting.matched import matched_sets
+from casewright.compiler.cutting.matched import matched
 from casewright.compiler.cutting.plan_files import check_files, plan_file
 from casewright.compiler.cutting.sawing import Board, MaterialPlan
 from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
@@ -87,8 +87,9 @@ def test_parts_over_one_another_and_side_by_side_are_sets(job: Job) -> None:
     (figured,) = [each for each in job.materials if each.name == "figured"]
     found = {
         placed.address: [
-            ([part.address for part in each.parts], each.along)
-            for each in matched_sets(placed.unit.parts, figured)
+            ([one.part.address for one in each.parts], each.along)
+            for each in matched(job, figured, lambda _: True).sets
+            if each.holder == placed.address
         ]
         for placed in job.placed
         if placed.unit is not None
