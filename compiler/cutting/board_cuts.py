@@ -37,12 +37,17 @@ class Lying:
 
 @frozen
 class BoardCut:
-    """One cut: `setting` is the size of what comes off, `strip` the width of what is cut."""
+    """One cut: `setting` is the size of what comes off, `strip` the width of what is cut. The line
+    runs from (`along`, `across`) to (`to_along`, `to_across`), the middle of the kerf."""
 
     number: int
     way: Way
     setting: Fraction
     strip: Fraction
+    along: Fraction
+    across: Fraction
+    to_along: Fraction
+    to_across: Fraction
 
 
 @frozen
@@ -175,14 +180,15 @@ class _Sawyer:
     ) -> Iterator[tuple[Node, Fraction, Fraction, int]]:
         """The boards that a board is cut into, with their places and the cut that frees each."""
         rip = node.cut == "rip"
-        left = (node.width if rip else node.length) * self.step
+        long, wide = node.length * self.step, node.width * self.step
+        left = wide if rip else long
         for child in node.children:
             size = (child.width if rip else child.length) * self.step
             left -= size
             number = 0
             # What is as large as all that is left falls without a cut, and so does waste.
             if left > 0 and child.use != "waste":
-                number = self.cut("rip" if rip else "crosscut", size, node.width * self.step)
+                number = self.cut("rip" if rip else "crosscut", size, along, across, long, wide)
             yield child, along, across, number
             if rip:
                 across += size + self.kerf
@@ -190,9 +196,20 @@ class _Sawyer:
                 along += size + self.kerf
             left -= self.kerf
 
-    def cut(self, way: Way, setting: Fraction, strip: Fraction) -> int:
-        self.cuts.append(BoardCut(len(self.cuts) + 1, way, setting, strip))
-        return len(self.cuts)
+    def cut(
+        self, way: Way, setting: Fraction, along: Fraction, across: Fraction,
+        long: Fraction, wide: Fraction,
+    ) -> int:  # fmt: skip
+        """Notes a cut of the setting off what lies here, `long` by `wide`; its number."""
+        number = len(self.cuts) + 1
+        middle = setting + self.kerf / 2
+        line = (
+            (along, across + middle, along + long, across + middle)
+            if way == "rip"
+            else (along + middle, across, along + middle, across + wide)
+        )
+        self.cuts.append(BoardCut(number, way, setting, wide, *line))
+        return number
 
     def lay(self, node: Node, along: Fraction, across: Fraction, cut: int) -> None:
         """Puts down what is cut no more; matched parts are cut apart last, in order."""
@@ -203,19 +220,27 @@ class _Sawyer:
             self.lies.append(Lying(along, across, *size, piece, cut))
             return
         rip = whole.apart == "rip"
+        long, wide = node.length * self.step, node.width * self.step
         for index, each in enumerate(whole.inner):
             length, width = each.length * self.inch, each.width * self.inch
             number = cut
             if index < len(whole.inner) - 1:
                 way: Way = "rip" if rip else "crosscut"
-                number = self.cut(way, width if rip else length, node.width * self.step)
+                number = self.cut(way, width if rip else length, along, across, long, wide)
+            # A part that is smaller the other way than the largest of its set is cut to size.
+            if rip and length < long:
+                number = self.cut("crosscut", length, along, across, long, width)
+            elif not rip and width < wide:
+                number = self.cut("rip", width, along, across, length, wide)
             self.lies.append(
                 Lying(along, across, length, width, self.wanted.pieces[each.address], number)
             )
             if rip:
                 across += width + self.kerf
+                wide -= width + self.kerf
             else:
                 along += length + self.kerf
+                long -= length + self.kerf
 
 
 def _settings(boards: Sequence[PlannedBoard], way: Way) -> tuple[Setting, ...]:
