@@ -14,8 +14,11 @@ from typing import Any
 import pytest
 
 from casewright.compiler.papers.pages.book import book
+from casewright.compiler.papers.pages.label_pages import label_pages
+from casewright.compiler.papers.pages.sheet_pages import sheet_pages
 from tests.papers.kitchens import printed_book
 from tests.papers.sample import finding, galley, metric
+from tests.plan_join.kitchens import planned
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
@@ -33,9 +36,17 @@ FLAGS = [
     "--disable-sync",
 ]
 
+
+def with_plans(name: str) -> str:
+    """The book of an example with its cutting plans and labels."""
+    job, plans = planned(name)
+    sawn = [*sheet_pages(job, plans.plans, plans.unplanned), *label_pages(job, plans.plans)]
+    return book(job, [], {}, sawn)
+
+
 BOOKS = {
     "frameless": lambda: book(galley(), [finding()], {}),
-    "framed": lambda: book(galley(framed=True), [], {}),
+    "framed": lambda: with_plans("galley/framed.case"),
     "metric": lambda: book(metric(), [], {}),
 }
 
@@ -207,6 +218,8 @@ def page_heights(browser: Any, path: Path, sheet: str) -> dict[str, float]:
     """What each page takes on paper, by its identifier."""
     page, _ = opened(browser, path, int(SHEETS[sheet][0] / 25.4 * 96))
     page.emulate_media(media="print")
+    # One thing wider than the sheet, and a browser prints every page smaller.
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"] + 1
     found = {str(name): float(high) for name, high in page.evaluate(HIGH)}
     page.close()
     return found
