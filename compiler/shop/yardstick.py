@@ -172,6 +172,7 @@ ALLOWANCES: Mapping[str, Kind] = {
     "counter_span": LENGTH,
     "sink_span": LENGTH,
     "band_least": LENGTH,
+    "band_shortest": LENGTH,
     "band_widest": LENGTH,
     "dado_loose": LENGTH,
     "passage_least": LENGTH,
