@@ -4,12 +4,13 @@ Identity is by address: a tag is a unit, a tag and a name a part. What becomes o
 changed unit is decided here, since a shop wants to know what it has to cut again.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import Enum
 
 from attrs import frozen
 
-from casewright.compiler.model import AXES, EDGES, Axis, Job, Part, Placed, Run
+from casewright.compiler.model import AXES, EDGES, Axis, Job, Part, Placed, Room, Run
+from casewright.compiler.naming import room_figures
 from casewright.lang.cells import Quantity
 from casewright.lang.source import Span
 
@@ -27,7 +28,9 @@ class Fate(Enum):
 @frozen
 class PartChange:
     """A part of a changed unit. `was` is its old self, `now` its new one; one of them is None for
-    a part that came or went. `why` says in words what forbids cutting it down."""
+    a part that came or went. `why` says in words what forbids keeping it or cutting it down, or
+    what is still to be done to one that is kept. `sawn`: one of the two texts says that it is sawn
+    already."""
 
     address: str
     title: str
@@ -35,12 +38,14 @@ class PartChange:
     was: Part | None
     now: Part | None
     why: str = ""
+    sawn: bool = False
 
 
 @frozen
 class UnitChange:
     """A placed thing that came, went, moved or changed. `figures` holds what about it differs, by
-    word; `lines` the two lines of text, where they differ."""
+    word, first its sizes and places (inches), then its options, those that both constructions
+    have; `lines` the two texts of its own, where they differ."""
 
     address: str
     kind: str
@@ -63,34 +68,57 @@ class RunChange:
 
 
 @frozen
+class RoomChange:
+    """A figure of the room that differs, by its address; None where a wall or what is on it came
+    or went."""
+
+    address: str
+    was: Quantity | None
+    now: Quantity | None
+
+
+@frozen
 class Difference:
-    """Everything that differs between two builds; `same` counts cabinets that are as they were."""
+    """Everything that differs between two builds; `same` counts cabinets that are as they were.
+    `resumed`: some parts of one of them are sawn already."""
 
     units: tuple[UnitChange, ...]
     runs: tuple[RunChange, ...]
+    room: tuple[RoomChange, ...]
     same: int
+    resumed: bool
 
     @property
     def equal(self) -> bool:
-        return not self.units and not self.runs
+        return not self.units and not self.runs and not self.room
+
+    @property
+    def recuts(self) -> tuple[tuple[str, PartChange], ...]:
+        """Parts that are sawn already and are not kept, each with its full address."""
+        return tuple(
+            (f"{change.address}.{part.address}", part)
+            for change in self.units
+            for part in change.parts
+            if part.sawn and part.fate in (Fate.CUT_AGAIN, Fate.CUT_DOWN)
+        )
 
 
 def compare(was: Job, now: Job) -> Difference:
     """What differs from `was` to `now`, in the order of the new kitchen, what went last."""
     old = {placed.address: placed for placed in was.placed}
     new = {placed.address: placed for placed in now.placed}
+    sawn = was.sawn | now.sawn
     changes: list[UnitChange] = []
     same = 0
     for address, placed in new.items():
         before = old.get(address)
-        change = _arrived(placed) if before is None else _changed(before, placed)
+        change = _arrived(placed) if before is None else _changed(before, placed, sawn)
         if change is None:
             same += placed.kind == "unit"
         else:
             changes.append(change)
     changes.extend(_left(placed) for address, placed in old.items() if address not in new)
-    runs = _runs(was, now)
-    return Difference(tuple(changes), runs, same)
+    return Difference(tuple(changes), _runs(was, now), tuple(_room(was, now)), same, bool(sawn))
 
 
 def _arrived(placed: Placed) -> UnitChange:
@@ -113,9 +141,9 @@ def _cut_parts(placed: Placed) -> tuple[Part, ...]:
     return tuple(part for part in parts if not part.hardware)
 
 
-def _changed(was: Placed, now: Placed) -> UnitChange | None:
+def _changed(was: Placed, now: Placed, sawn: frozenset[str]) -> UnitChange | None:
     figures = tuple(_figures(was, now))
-    parts = _parts(was, now)
+    parts = _parts(was, now, sawn)
     touched = any(change.fate is not Fate.KEPT for change in parts) or was.title != now.title
     lines = _lines(was, now)
     kinds = was.kind != now.kind
@@ -138,11 +166,20 @@ def _figures(was: Placed, now: Placed) -> list[tuple[str, Quantity | str, Quanti
             found.append((word, before, after))
     if was.title != now.title:
         found.append(("is", was.title, now.title))
-    old = was.unit.options if was.unit is not None else {}
-    new = now.unit.options if now.unit is not None else {}
-    for name in sorted({*old, *new}):
-        if old.get(name) != new.get(name):
-            found.append((name, old.get(name, "none"), new.get(name, "none")))
+    if was.unit is None or now.unit is None:
+        return found
+    old, new = was.unit.options, now.unit.options
+    built = was.unit.construction, now.unit.construction
+    if built[0] != built[1]:
+        found.append(("built", *built))
+    elif old.keys() != new.keys():
+        # One name, two parents: what options there are says it, and each of them would say nothing.
+        found.append(("built", built[0], f"{built[1]}, made otherwise"))
+    found += [
+        (name, old[name], new[name])
+        for name in sorted(old.keys() & new.keys())
+        if old[name] != new[name]
+    ]
     return found
 
 
@@ -155,7 +192,7 @@ def _lines(was: Placed, now: Placed) -> tuple[Span | None, Span | None]:
     return (was.span, now.span) if words(was.span) != words(now.span) else (None, None)
 
 
-def _parts(was: Placed, now: Placed) -> tuple[PartChange, ...]:
+def _parts(was: Placed, now: Placed, sawn: frozenset[str]) -> tuple[PartChange, ...]:
     old = {part.address: part for part in _cut_parts(was)}
     new = {part.address: part for part in _cut_parts(now)}
     changes: list[PartChange] = []
@@ -165,7 +202,8 @@ def _parts(was: Placed, now: Placed) -> tuple[PartChange, ...]:
             changes.append(PartChange(address, part.title, Fate.NEW, None, part))
         else:
             fate, why = fate_of(before, part)
-            changes.append(PartChange(address, part.title, fate, before, part, why))
+            done = f"{now.address}.{address}" in sawn
+            changes.append(PartChange(address, part.title, fate, before, part, why, done))
     changes.extend(
         PartChange(address, part.title, Fate.SPARE, part, None)
         for address, part in old.items()
@@ -177,8 +215,9 @@ def _parts(was: Placed, now: Placed) -> tuple[PartChange, ...]:
 def fate_of(was: Part, now: Part) -> tuple[Fate, str]:
     """What becomes of a part that was cut as `was` and is wanted as `now`, and why.
 
-    It is kept if nothing about the piece of wood differs; cut down if the old piece holds the new
-    one and no band or machining is lost on the way (common practice); else cut again.
+    It is kept if nothing about the piece of wood differs but for holes that are bored as well; cut
+    down if the old piece holds the new one and no band or machining is lost on the way (common
+    practice); else cut again.
     """
     if was.material.name != now.material.name or was.thick.value != now.thick.value:
         return Fate.CUT_AGAIN, "of another material"
@@ -193,21 +232,21 @@ def fate_of(was: Part, now: Part) -> tuple[Fate, str]:
             return Fate.CUT_AGAIN, "larger than it was"
         if after < before:
             shrunk.append(axis)
-    if not shrunk:
-        if _machined(was, AXES) != _machined(now, AXES):
-            return Fate.CUT_AGAIN, "machined otherwise"
-        return Fate.KEPT, ""
     for axis in shrunk:
         if sum(EDGES[banding.edge][0] == axis for banding in now.bands) > 1:
             return Fate.CUT_AGAIN, "banded on both edges that would be cut"
     still = tuple(axis for axis in AXES if axis not in shrunk)
     if _machined(was, still) != _machined(now, still):
         return Fate.CUT_AGAIN, "machined otherwise"
-    return Fate.CUT_DOWN, ""
+    old, new = _bored(was, still), _bored(now, still)
+    if not old <= new:
+        return Fate.CUT_AGAIN, "bored otherwise"
+    return Fate.CUT_DOWN if shrunk else Fate.KEPT, "more holes are bored" if old < new else ""
 
 
-def _axes(part: Part) -> tuple[Axis, Axis]:
-    return (part.thick_axis, part.length_axis)
+def _axes(part: Part) -> tuple[Axis, Axis | None]:
+    """How the piece stands; without grain its length is only the longer of two sides."""
+    return (part.thick_axis, part.length_axis if part.grained else None)
 
 
 def _bands(part: Part) -> frozenset[tuple[str, str]]:
@@ -224,6 +263,47 @@ def _machined(part: Part, axes: tuple[Axis, ...]) -> frozenset[tuple[object, ...
         )
         for cut in part.cuts
     )
+
+
+def _bored(part: Part, axes: tuple[Axis, ...]) -> frozenset[tuple[object, ...]]:
+    """Its holes, told from its own low corner along `axes`."""
+    box = part.box
+    return frozenset(
+        (
+            hole.axis,
+            hole.side,
+            hole.diameter.value,
+            hole.depth.value,
+            *(
+                (axis, at.value - box.along(axis)[0])
+                for axis, at in zip(hole.at_axes, hole.at, strict=True)
+                if axis in axes
+            ),
+        )
+        for hole in part.holes
+    )
+
+
+def _surveyed(room: Room) -> dict[str, Quantity]:
+    found = room_figures(room)
+    for corner in room.corners:
+        found[f"corner {corner.first} {corner.second}"] = corner.angle
+    for island in room.islands:
+        for word in ("at", "out", "width", "depth", "turn"):
+            found[f"{island.name}.{word}"] = getattr(island, word)
+    return found
+
+
+def _room(was: Job, now: Job) -> Iterator[RoomChange]:
+    """What differs of the room as measured; of what is new or gone, where it is."""
+    old, new = _surveyed(was.room), _surveyed(now.room)
+    for address in dict.fromkeys((*new, *old)):
+        before, after = old.get(address), new.get(address)
+        if before is not None and after is not None:
+            if before.value != after.value:
+                yield RoomChange(address, before, after)
+        elif address.endswith((".at", ".length")):
+            yield RoomChange(address, before, after)
 
 
 def _runs(was: Job, now: Job) -> tuple[RunChange, ...]:

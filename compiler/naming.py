@@ -22,16 +22,20 @@ def named_figures(
     room: Room, runs: tuple[Run, ...], materials: tuple[Material, ...], precision: Quantity
 ) -> dict[str, Quantity]:
     """Every figure outside the units, by its address."""
-    named = {
-        "job.precision": precision,
-        "room.ceiling": room.ceiling,
-        "room.counter": room.counter,
-        "room.counter_thick": room.counter_thick,
-    }
-    named.update(_of_walls(room))
+    named = {"job.precision": precision, **room_figures(room)}
     named.update(_of_runs(runs))
     named.update((f"{material.name}.thick", material.thick) for material in materials)
     return named
+
+
+def room_figures(room: Room) -> dict[str, Quantity]:
+    """Every figure of the room as measured, by its address."""
+    return {
+        "room.ceiling": room.ceiling,
+        "room.counter": room.counter,
+        "room.counter_thick": room.counter_thick,
+        **dict(_of_walls(room)),
+    }
 
 
 def _of_walls(room: Room) -> Iterator[tuple[str, Quantity]]:

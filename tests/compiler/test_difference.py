@@ -3,12 +3,14 @@
 from pathlib import Path
 
 import pytest
+from attrs import evolve
 
 from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import compile_job
-from casewright.compiler.difference import Difference, Fate, compare
-from casewright.compiler.model import Job
+from casewright.compiler.difference import Difference, Fate, compare, fate_of
+from casewright.compiler.model import Job, Part
 from casewright.compiler.world import world_of
+from casewright.lang.cells import literal
 
 GALLEY = Path(__file__).parents[2] / "examples" / "galley"
 
@@ -58,6 +60,31 @@ def test_a_longer_floor_is_cut_again_and_a_shorter_one_cut_down(galley: Job) -> 
 def test_a_front_banded_all_round_is_never_cut_down(galley: Job) -> None:
     difference = compare(galley, build(("S5: door_base 18", "S5: door_base 15")))
     assert fates(difference, "S5")["door.face"] is Fate.CUT_AGAIN
+
+
+def part(job: Job, unit: str, address: str) -> Part:
+    (placed,) = (each for each in job.placed if each.address == unit)
+    assert placed.unit is not None
+    (found,) = (each for each in placed.unit.parts if each.address == address)
+    return found
+
+
+def test_without_grain_it_is_nothing_which_way_a_piece_is_longer(galley: Job) -> None:
+    floor = part(galley, "S6", "floor")
+    other = evolve(floor, length_axis=floor.width_axis, width_axis=floor.length_axis)
+    assert fate_of(floor, other) == (Fate.KEPT, "")
+    grained = (evolve(each, grained=True) for each in (floor, other))
+    assert fate_of(*grained) == (Fate.CUT_AGAIN, "the grain runs otherwise")
+
+
+def test_holes_that_go_elsewhere_spoil_a_piece_and_more_of_them_do_not(galley: Job) -> None:
+    bored = part(galley, "S1", "left_side")
+    assert bored.holes
+    fewer = evolve(bored, holes=bored.holes[1:])
+    assert fate_of(fewer, bored) == (Fate.KEPT, "more holes are bored")
+    assert fate_of(bored, fewer) == (Fate.CUT_AGAIN, "bored otherwise")
+    deeper = evolve(bored.holes[0], depth=literal(1))
+    assert fate_of(bored, evolve(bored, holes=(deeper, *bored.holes[1:])))[0] is Fate.CUT_AGAIN
 
 
 def test_the_changed_line_is_named(galley: Job) -> None:
