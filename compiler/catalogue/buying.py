@@ -34,6 +34,36 @@ RULES: Mapping[str, Rule] = {
         rates shop { currency eur }
         """,
     ),
+    "rates-not-named": Rule(
+        doc="Several rates are declared as near to the job as each other, and it names none of "
+        "them; the first is taken.",
+        why="Another's prices would give another estimate, and nothing on the paper says so.",
+        mend="Name the rates in the job.",
+        severity=Severity.WARNING,
+        around=Around.KITCHEN,
+        bad="""
+        rates shop { currency eur }
+        rates trade { currency eur }
+        """,
+        good="""
+        rates shop { currency eur }
+        rates trade from shop { currency eur }
+        """,
+    ),
+    "length-not-made": Rule(
+        doc="A price, or what is on hand, is of a length in which the thing isn't made.",
+        why="Nothing would ever be found in that length: it would not be counted.",
+        mend="Write one of the lengths that the report names.",
+        around=Around.KITCHEN,
+        bad="""
+        slide runner { lengths 12 14 16 }
+        on_hand runner 6 long 15
+        """,
+        good="""
+        slide runner { lengths 12 14 16 }
+        on_hand runner 6 long 16
+        """,
+    ),
     "unknown-currency": Rule(
         doc="No currency has this code.",
         mend="Write the three letters of ISO 4217, small: eur, usd, cad.",

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from casewright.compiler.catalogue.rule import Around, Rule
+from casewright.lang.findings import Severity
 
 RULES: Mapping[str, Rule] = {
     "no-job": Rule(
@@ -245,6 +246,28 @@ RULES: Mapping[str, Rule] = {
           S1: cupboard 24
           S2: cupboard share max 36
         }
+        """,
+    ),
+    "saw-not-named": Rule(
+        doc="Several saws are declared as near to the job as each other, and it names none of "
+        "them; the first is taken.",
+        why="Another saw's kerf gives other plans.",
+        mend="Name the saw in the job.",
+        severity=Severity.WARNING,
+        bad="""
+        job Boathouse galley {
+          number 7
+        }
+        saw bench { kerf 1/8 }
+        saw panel { kerf 5/32 }
+        """,
+        good="""
+        job Boathouse galley {
+          number 7
+          saw    panel
+        }
+        saw bench { kerf 1/8 }
+        saw panel { kerf 5/32 }
         """,
     ),
     "unknown-saw": Rule(

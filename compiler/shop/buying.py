@@ -304,7 +304,7 @@ def _coats(job: Job) -> Iterator[Needed]:
         areas: dict[str, Fraction] = {}
         for placed, part in _units(job):
             if not part.hardware and part.material.name in coat.materials:
-                _add(areas, placed.address, _surface(part))
+                _add(areas, placed.address, surface(part))
         for placed in job.placed:
             for joint in placed.unit.joints if placed.unit is not None else ():
                 if joint.fixing is not None and joint.fixing.name in coat.fixings:
@@ -334,7 +334,8 @@ def _tenth(value: Fraction) -> str:
     return f"{tenths // 10}.{tenths % 10}"
 
 
-def _surface(part: Part) -> Fraction:
+def surface(part: Part) -> Fraction:
+    """The area of a part's two faces and all its edges, in square inches."""
     long, width, thick = part.length.value, part.width.value, part.thick.value
     return 2 * (long * width + long * thick + width * thick)
 

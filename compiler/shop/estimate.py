@@ -13,7 +13,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import MaterialPlan
 from casewright.compiler.model import Job, Part, Placed, Unit
-from casewright.compiler.shop.buying import edge_length, piece_areas
+from casewright.compiler.shop.buying import edge_length, piece_areas, surface
 from casewright.compiler.shop.priced import (
     SECTION_WORDS,
     BuyingList,
@@ -239,8 +239,8 @@ def _labour(book: _Book, left_out: list[str]) -> Iterator[Line]:
 
 def _many(per: str, count: Fraction) -> str:
     if count == 1:
-        return per
-    return {"foot": "feet"}.get(per, f"{per}s")
+        return per.replace("_", " ")
+    return {"foot": "feet", "square_foot": "square feet"}.get(per, f"{per}s").replace("_", " ")
 
 
 def _counted(book: _Book, labour: Labour) -> dict[str, Fraction]:
@@ -266,7 +266,10 @@ def _counted(book: _Book, labour: Labour) -> dict[str, Fraction]:
                 (edge_length(part, each.edge) for part in parts for each in part.bands),
                 Fraction(0),
             )
-            count = inches / 12 if labour.per == "foot" else inches * INCH / 1000
+            count = inches / _INCHES[labour.per]
+        elif labour.per in ("square_foot", "square_metre"):
+            side = _INCHES[labour.per.removeprefix("square_")]
+            count = _finished(book.job, parts) / side**2
         elif labour.per == "joint":
             count = Fraction(len(unit.joints))
         elif labour.per == "step":
@@ -276,6 +279,19 @@ def _counted(book: _Book, labour: Labour) -> dict[str, Fraction]:
         if count:
             counts[placed.address] = count
     return counts
+
+
+def _finished(job: Job, parts: Sequence[Part]) -> Fraction:
+    """The area of parts that is finished, once for each coat, in square inches."""
+    return sum(
+        (
+            surface(part) * coat.coats
+            for coat in job.supply.coats
+            for part in parts
+            if part.material.name in coat.materials
+        ),
+        Fraction(0),
+    )
 
 
 def _served(unit: Unit, roles: tuple[str, ...]) -> tuple[list[Part], tuple[str, ...]]:

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Final, Literal
 from casewright.compiler.construct.parts import called
 from casewright.compiler.shop.currencies import PLACES
 from casewright.compiler.shop.supply import Bought, Labour, Price, Rates
+from casewright.compiler.shop.which import nearest
 from casewright.compiler.text.resolve import Declaration, Program
+from casewright.compiler.words.buying import WORKED_PER
 from casewright.lang.findings import Finding, Label, error
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
@@ -69,8 +71,9 @@ def _chosen(program: Program, reader: "SupplyReader") -> Declaration | None:
                 )
             )
         return found
-    declared = [each for name in names if (each := program.find("rates", name)) is not None]
-    return min(declared, key=lambda each: each.level, default=None)
+    chosen, unsaid = nearest(program, "rates")
+    reader.findings += unsaid
+    return chosen
 
 
 def _rates(
@@ -246,6 +249,8 @@ def _price(
             )
             return None
     long = reader.measure(line.clause("long"), f"price {line.name} long")
+    if long is not None and not reader.is_made(kind, line, long):
+        return None
     return Price(
         line.name,
         amount.value,
@@ -287,7 +292,7 @@ def _labour(reader: "SupplyReader", line: Statement, wage: Fraction | None) -> L
                 "value-missing",
                 f"labour {line.name} doesn't say what takes so long",
                 span_of(line.head.origin),
-                help="add per, and piece, cut, foot, metre, hole, joint, step, unit or job",
+                help=f"add per, and {', '.join(WORKED_PER[:-1])} or {WORKED_PER[-1]}",
             )
         )
         return None

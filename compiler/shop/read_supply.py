@@ -4,6 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final, TypeVar
 
+from attrs import evolve
+
 from casewright.compiler.construct.build import DatumScope
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
@@ -28,6 +30,8 @@ PRICED_KINDS = (*DATA, "coat", "linear")
 """Kinds of declared things that can be bought."""
 
 EMPTY_PACK: Final = "say what a pack holds, as by 250; leave by out where it is bought one by one"
+SHEET: Final = "sheet"
+
 NONE_LEFT: Final = "take the line away where nothing is left"
 
 
@@ -192,6 +196,8 @@ class SupplyReader(Reader):
         if held is None:
             return None
         long = self.measure(statement.clause("long"), f"{statement.name} long")
+        if long is not None and not self.is_made(kind, statement, long):
+            return None
         return OnHand(
             statement.name,
             held[0],
@@ -199,6 +205,38 @@ class SupplyReader(Reader):
             long.value if long is not None else None,
             span_of(statement.head.origin),
         )
+
+    def is_made(self, kind: str, statement: Statement, long: Quantity) -> bool:
+        """Whether what a line is about is made in the length that it says; it is blamed if not."""
+        name = statement.name
+        declaration = self.program.find(kind, name)
+        if kind == SHEET and declaration is not None:
+            clauses = [
+                by
+                for each in declaration.statement.clauses
+                if each.word == "stock" and (by := each.clause("by")) is not None
+            ]
+        else:
+            clause = declaration.statement.clause("lengths") if declaration is not None else None
+            clauses = [evolve(clause, values=(value,)) for value in clause.values] if clause else []
+        made = [self.glance(each, name) for each in clauses]
+        # What can't be read has its own report.
+        if None in made or long.value in {each.value for each in made if each is not None}:
+            return True
+        said = statement.clause("long")
+        spans = (span_of(each.values[0].origin) for each in clauses if each.values)
+        lengths = tuple(span.text for span in spans if span is not None)
+        self.findings.append(
+            error(
+                "length-not-made",
+                f"{name} isn't made {self.say(long.measure)} long"
+                if lengths
+                else f"{name} is made in no lengths to choose from",
+                span_of(said.values[0].origin if said is not None else statement.head.origin),
+                help=f"it is made {listed_lengths(lengths)} long" if lengths else "leave long out",
+            )
+        )
+        return False
 
     def lengths_of(self, kind: str, name: str) -> tuple[str, ...]:
         """The lengths a thing is made in, as its text writes them; none where it says none."""

@@ -7,6 +7,7 @@ from casewright.compiler.construct.parts import called
 from casewright.compiler.model import Offcut, Saw, Stock, Trims
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.faults import faults_of
+from casewright.compiler.shop.which import nearest
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.findings import Finding, error
@@ -26,6 +27,7 @@ def read_saw(
     data can't be sawn."""
     reader = Reader(program, system)
     names = program.names("saw")
+    unsaid: tuple[Finding, ...] = ()
     clause = program.jobs[0].clause("saw") if program.jobs else None
     if clause is not None and clause.values:
         name = bare_word(clause.values[0])
@@ -39,13 +41,11 @@ def read_saw(
             )
             return None, (finding,)
     else:
-        declared = [each for name in names if (each := program.find("saw", name)) is not None]
-        nearest = min((each.level for each in declared), default=None)
-        found = next((each for each in declared if each.level == nearest), None)
+        found, unsaid = nearest(program, "saw")
         if found is None:
             return None, ()
     saw = None if faults_of(known).spoil(program, found) else _saw(reader, found)
-    return (None if reader.findings else saw), tuple(reader.findings)
+    return (None if reader.findings else saw), (*unsaid, *reader.findings)
 
 
 def _saw(reader: Reader, declaration: Declaration) -> Saw | None:

@@ -19,7 +19,19 @@ PRICED_PER = (
 )
 """What a price may be for."""
 
-WORKED_PER = ("piece", "cut", "foot", "metre", "hole", "joint", "step", "unit", "job")
+WORKED_PER = (
+    "piece",
+    "cut",
+    "foot",
+    "metre",
+    "square_foot",
+    "square_metre",
+    "hole",
+    "joint",
+    "step",
+    "unit",
+    "job",
+)
 """What a time of labour may be for."""
 
 PROFIT_IS = ("margin", "mark_up")
@@ -30,7 +42,11 @@ def _choice(word: str, doc: str, choices: tuple[str, ...]) -> ClauseRule:
     return ClauseRule(word, Takes.ONE, " or ".join(choices), doc, choices=choices)
 
 
-_LONG = one("long", "a length", "of this length, where it is made in several")
+_LONG = one(
+    "long",
+    "a length",
+    "of this length: of a slide, a moulding, or a sheet that is bought in several",
+)
 _WAGE = one("wage", "money", "what an hour costs")
 
 BUYING = (
@@ -207,7 +223,8 @@ BUYING = (
         "labour",
         "how long a kind of work takes, in min or h: labour sawing 0.8min per cut; "
         "per piece serves front counts a door put together of several parts once; per unit counts "
-        "cabinets, no bases or fillers but where serves names them",
+        "cabinets, no bases or fillers but where serves names them; per foot is of banded "
+        "edges, per square_foot of what coats are on, once for each time",
         "a name and a time",
         2,
         2,

@@ -50,6 +50,13 @@ LUMBER = "lumber oak { thick 3/4  grain yes }\n"
          "value-missing", "on_hand rail doesn't say of which length"),
         ("linear trim { along base_unit  lengths 96 120 }\non_hand trim 2", 2,
          "value-missing", "on_hand trim doesn't say of which length"),
+        ("slide rail { lengths 12 14 22 }\non_hand rail 2 long 23", 2,
+         "length-not-made", "rail isn't made 23\" long"),
+        ("linear trim { along base_unit  lengths 96 120 }\nrates b {\n currency usd\n"
+         " price trim 4 per piece long 97\n}", 4, "length-not-made", "trim isn't made 97\" long"),
+        ("on_hand board 2 long 90", 1, "length-not-made", "board isn't made 90\" long"),
+        ("fastener nail { called \"nail\" }\non_hand nail 50 long 2", 2,
+         "length-not-made", "nail is made in no lengths to choose from"),
         ("buy board by 1..", 1, "line-ends-early", "something is missing"),
         # Kept offcuts.
         ("offcut a { of bord  size 12 by 30 }", 1, "unknown-material", "bord"),
@@ -118,3 +125,40 @@ def test_what_is_on_hand_of_one_length_is_taken_off() -> None:
     _, built = choices(f"{CHOICES}\nslide rail {{ lengths 12 22 }}\non_hand rail 2 long 22\n")
     assert built.job is not None
     assert [built.job.supply.has("rail", Fraction(each)) for each in (22, 12)] == [2, 0]
+
+
+MORE_RATES = "rates shop_rates {\n currency usd\n}\nrates other {\n currency usd\n}\n"
+
+
+def test_of_several_rates_the_job_names_one_or_is_told_which_is_taken() -> None:
+    text = CHOICES[: CHOICES.index("rates shop_rates")]
+    _, built = choices(f"{text}{MORE_RATES}")
+    (found,) = [each for each in built.findings if each.slug == "rates-not-named"]
+    assert found.headline == "the job doesn't name its rates: shop_rates is taken, not other"
+    assert built.job is not None
+    assert built.job.supply.rates is not None
+    assert built.job.supply.rates.name == "shop_rates"
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("  built     shop\n", "  built     shop\n  rates     other\n"),
+        ("rates other {", "rates other from shop_rates {"),
+    ],
+)
+def test_rates_that_are_named_or_from_the_others_are_meant(old: str, new: str) -> None:
+    text = CHOICES[: CHOICES.index("rates shop_rates")] + MORE_RATES
+    _, built = choices(text.replace(old, new, 1))
+    assert [each.slug for each in built.findings] == []
+    assert built.job is not None
+    assert built.job.supply.rates is not None
+    assert built.job.supply.rates.name == "other"
+
+
+def test_of_several_saws_the_job_is_told_which_is_taken() -> None:
+    _, built = choices(CHOICES.replace("saw bench {", "saw panel { kerf 5/32 }\nsaw bench {"))
+    found = [each for each in built.findings if each.slug == "saw-not-named"]
+    assert [each.headline for each in found] == [
+        "the job doesn't name its saw: panel is taken, not bench"
+    ]

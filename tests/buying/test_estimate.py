@@ -258,3 +258,29 @@ def test_a_price_by_the_pack_says_how_much_of_one(name: str, words: str, total: 
     )
     (line,) = [each for each in priced(evolve(known, prices=prices)).lines if each.name == name]
     assert (line.words, line.total) == (words, total)
+
+
+@pytest.mark.parametrize(
+    ("line", "words", "total"),
+    [
+        # Two boards of 6 by 24 by 3/4: 2 (144 + 4.5 + 18) square inches each, two coats.
+        ("labour finishing 3min per square_foot",
+         "9.25 square feet at 3 min: 28 min at 30.00", 1388),
+        ("labour finishing 3min per square_foot  serves front", "", 0),
+        ("labour finishing 30min per square_metre",
+         "0.86 square metres at 30 min: 26 min at 30.00", 1289),
+    ],
+)  # fmt: skip
+def test_work_by_the_area_counts_what_is_finished_once_for_each_coat(
+    line: str, words: str, total: int
+) -> None:
+    coat = "coat oil { on oak  coats 2  covers 10 by 10 }\n"
+    rates = f"rates shop {{\n  currency usd\n  wage 30\n  {line}\n}}"
+    job = planks(2, high="24", more=coat + rates)
+    made = estimate(job, (), buying_list(job, ()))
+    assert made is not None
+    assert made.of("labour") == total
+    assert [each.words for each in made.lines if each.kind == "labour"] == (
+        [words] if words else []
+    )
+    assert ("There is nothing of finishing to do in this job." in made.left_out) is (not words)
