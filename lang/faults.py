@@ -1,7 +1,7 @@
 """Findings of one text as they come: one for a bad line, and an end to them."""
 
 from casewright.lang.findings import Finding, error
-from casewright.lang.source import Source
+from casewright.lang.source import Source, Span
 
 MOST_FAULTS = 500
 """After so many findings a text is left alone: it is hardly a kitchen."""
@@ -24,11 +24,7 @@ class Faults:
             return
         if len(self.findings) == MOST_FAULTS:
             self.full = True
-            finding = error(
-                "too-many-faults",
-                f"more than {MOST_FAULTS} faults; the rest of the text was left alone",
-                finding.span,
-            )
+            finding = too_many(finding.span)
         self.findings.append(finding)
 
     def add_once(self, offset: int, finding: Finding) -> None:
@@ -37,6 +33,15 @@ class Faults:
         if line not in self._lines:
             self._lines.add(line)
             self.add(finding)
+
+
+def too_many(span: Span | None) -> Finding:
+    """What stands in place of all findings past the limit; `span` is the first of them."""
+    return error(
+        "too-many-faults",
+        f"more than {MOST_FAULTS} faults; the rest of the text was left alone",
+        span,
+    )
 
 
 def quoted(text: str) -> str:

@@ -26,11 +26,11 @@ def read_source(label: str, data: bytes) -> tuple[Source | None, tuple[Finding, 
     mark goes, unseen characters become blanks, so that they reach neither papers nor terminals.
     """
     if len(data) > LONGEST_TEXT:
-        size = len(data) / LONGEST_TEXT
+        # How long it is nobody knows: whoever read it stopped there.
         return None, (
             error(
                 "text-too-long",
-                f"this text is longer than {LONGEST_TEXT // 1024} KiB ({size:.1f} times)",
+                f"this text is longer than {LONGEST_TEXT // 1024} KiB",
                 Span(Source(label, ""), 0, 0),
                 help="put parts of it into files of their own and say `use`",
             ),

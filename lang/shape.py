@@ -5,6 +5,7 @@ from difflib import get_close_matches
 
 from attrs import frozen
 
+from casewright.lang.faults import MOST_FAULTS, too_many
 from casewright.lang.findings import Finding, error
 from casewright.lang.schema import ClauseRule, HeadRule, Schema, Takes
 from casewright.lang.source import Origin, Span
@@ -94,6 +95,16 @@ class _Shaper:
     def __init__(self, schema: Schema) -> None:
         self.schema = schema
         self.findings: list[Finding] = []
+        self.full = False
+        """Whether so much was found that the rest is left alone."""
+
+    def blame(self, slug: str, headline: str, origin: Origin, *, help: str = "") -> None:
+        """An error at `origin`; where there are too many of them, the last one says so."""
+        if len(self.findings) < MOST_FAULTS:
+            self.findings.append(error(slug, headline, span_of(origin), help=help))
+        elif not self.full:
+            self.full = True
+            self.findings.append(too_many(span_of(origin)))
 
     def block(
         self, lines: Sequence[Line], rule: HeadRule, clause_rules: tuple[ClauseRule, ...]
@@ -103,6 +114,8 @@ class _Shaper:
         statements: list[Statement] = []
         words = {each.word for each in clause_rules}
         for line in lines:
+            if self.full:
+                break
             if line.broken:
                 continue
             head = line.head.text
@@ -127,14 +140,11 @@ class _Shaper:
         return self.schema.heads[rule.unnamed] if rule.unnamed else None
 
     def unknown(self, line: Line, rule: HeadRule) -> None:
-        span = span_of(line.head.origin)
         if line.tag is not None and not rule.tagged:
-            self.findings.append(
-                error(
-                    "tag-out-of-place",
-                    f"{line.tag.text} is tagged, but only what stands in a run has a tag",
-                    span_of(line.tag.origin),
-                )
+            self.blame(
+                "tag-out-of-place",
+                f"{line.tag.text} is tagged, but only what stands in a run has a tag",
+                line.tag.origin,
             )
             return
         known = [*rule.body, *(each.word for each in rule.clauses)]
@@ -146,7 +156,7 @@ class _Shaper:
         help = suggestion(line.head.text, known)
         if not help and known:
             help = "here may stand: " + ", ".join(sorted(set(known)))
-        self.findings.append(error("unknown-word", headline, span, help=help))
+        self.blame("unknown-word", headline, line.head.origin, help=help)
 
     def clause_line(
         self, line: Line, rule: HeadRule, clause_rules: tuple[ClauseRule, ...]
@@ -156,14 +166,16 @@ class _Shaper:
         reader = _Reader(self, rule, clause_rules, 0)
         reader.read((head, *line.items))
         if line.value is not None:
-            self.findings.append(
-                error(
-                    "equals-out-of-place",
-                    f"{line.head.text} is set without =",
-                    span_of(line.origin),
-                    help=f"write {line.head.text}, a blank, and its value",
-                )
+            self.blame(
+                "equals-out-of-place",
+                f"{line.head.text} is set without =",
+                line.origin,
+                help=f"write {line.head.text}, a blank, and its value",
             )
+            # The value is the word's all the same, so that one slip gives one report.
+            waiting = reader.opened[-1] if reader.opened else None
+            if waiting is not None and not waiting.full:
+                waiting.values.append(line.value)
         if line.block:
             opened = reader.opened[-1] if reader.opened else None
             if opened is not None and opened.rule is not None and opened.rule.clauses:
@@ -171,12 +183,8 @@ class _Shaper:
                 more, _ = self.block(line.block, inner, inner.clauses)
                 opened.inner.extend(more)
             else:
-                self.findings.append(
-                    error(
-                        "block-out-of-place",
-                        f"{line.head.text} takes no block",
-                        span_of(line.head.origin),
-                    )
+                self.blame(
+                    "block-out-of-place", f"{line.head.text} takes no block", line.head.origin
                 )
         return reader.opened
 
@@ -187,44 +195,20 @@ class _Shaper:
         opened = reader.opened
         if line.blocked:
             if not rule.block:
-                self.findings.append(
-                    error(
-                        "block-out-of-place",
-                        f"{line.head.text} takes no block",
-                        span_of(line.head.origin),
-                    )
+                self.blame(
+                    "block-out-of-place", f"{line.head.text} takes no block", line.head.origin
                 )
             else:
                 more, body = self.block(line.block, rule, rule.clauses)
                 opened = [*opened, *more]
-        if (
-            not rule.raw
-            and len(reader.values) < rule.least
-            and not any(map(_is_signed, line.items))
-        ):
-            taken = opened[0] if opened and not opened[0].values and not opened[0].inner else None
-            named = bare_word(line.items[0]) if line.items else ""
-            if taken is not None and taken.word == named:
-                opened = opened[1:]
-                help = f"{named} is a clause of {line.head.text}, so it can't be a name here"
-            else:
-                help = ""
-            self.findings.append(
-                error(
-                    "value-missing",
-                    f"{line.head.text} wants {rule.values}",
-                    span_of(line.head.origin),
-                    help=help,
-                )
-            )
+        if not rule.raw and len(reader.values) < rule.least:
+            opened = self.without_values(line, rule, opened)
         if line.value is not None and not rule.assigns:
-            self.findings.append(
-                error(
-                    "equals-out-of-place",
-                    f"{line.head.text} takes no =",
-                    span_of(line.head.origin),
-                    help="a value follows its word after a blank",
-                )
+            self.blame(
+                "equals-out-of-place",
+                f"{line.head.text} takes no =",
+                line.head.origin,
+                help="a value follows its word after a blank",
             )
         clauses = self.once(opened, rule)
         return Statement(
@@ -240,6 +224,22 @@ class _Shaper:
             line.origin,
         )
 
+    def without_values(self, line: Line, rule: HeadRule, opened: list["_Open"]) -> list["_Open"]:
+        """Blames a line for what it lacks; the clauses it has, less the one that was taken for
+        its name."""
+        if any(map(_is_signed, line.items)):
+            return opened
+        taken = opened[0] if opened and not opened[0].values and not opened[0].inner else None
+        named = bare_word(line.items[0]) if line.items else ""
+        help = ""
+        if taken is not None and taken.word == named:
+            opened = opened[1:]
+            help = f"{named} is a clause of {line.head.text}, so it can't be a name here"
+        self.blame(
+            "value-missing", f"{line.head.text} wants {rule.values}", line.head.origin, help=help
+        )
+        return opened
+
     def once(self, opened: list["_Open"], rule: HeadRule) -> list["_Open"]:
         """Keeps the first of two equal clauses, and says so."""
         kept: dict[str, _Open] = {}
@@ -248,13 +248,11 @@ class _Shaper:
             repeats = each.rule is not None and each.rule.repeats
             if each.word in kept and not repeats:
                 first = kept[each.word]
-                self.findings.append(
-                    error(
-                        "said-twice",
-                        f"{each.word} is said twice",
-                        span_of(each.origin),
-                        help=f"keep one: the other stands on line {_line(first.origin)}",
-                    )
+                self.blame(
+                    "said-twice",
+                    f"{each.word} is said twice",
+                    each.origin,
+                    help=f"keep one: the other stands on line {_line(first.origin)}",
                 )
                 continue
             kept[each.word] = each
@@ -270,7 +268,7 @@ class _Shaper:
         if takes in (Takes.ONE, Takes.MANY) and not each.values and not each.inner:
             # A word that no clause is called by is taken for an option.
             words = f"{each.word} wants {kind}" if each.rule else f"option {each.word} has no value"
-            self.findings.append(error("value-missing", words, span_of(each.origin)))
+            self.blame("value-missing", words, each.origin)
             return False
         if each.rule is not None and each.rule.choices and not each.rule.or_other:
             self.chosen(each, each.rule.choices)
@@ -284,13 +282,11 @@ class _Shaper:
             if word not in choices:
                 close = suggestion(word, choices)
                 allowed = ", ".join(choices)
-                self.findings.append(
-                    error(
-                        "unknown-choice",
-                        f"{each.word} is never {word}" if word else f"{each.word} takes a word",
-                        span_of(value.origin),
-                        help=f"{close} It may be: {allowed}" if close else f"say one of: {allowed}",
-                    )
+                self.blame(
+                    "unknown-choice",
+                    f"{each.word} is never {word}" if word else f"{each.word} takes a word",
+                    value.origin,
+                    help=f"{close} It may be: {allowed}" if close else f"say one of: {allowed}",
                 )
 
 
@@ -396,7 +392,6 @@ class _Reader:
     def left_over(self, item: Expression, word: str) -> None:
         if _is_signed(item):
             return
-        span = span_of(item.origin)
         known = list(self.clauses)
         for each in self.chain:
             if each.rule is not None:
@@ -405,4 +400,4 @@ class _Reader:
         help = suggestion(word, known) if word else ""
         if not help and known:
             help = f"after {self.rule.name} may follow: " + ", ".join(sorted(set(known)))
-        self.shaper.findings.append(error("unknown-clause", what, span, help=help))
+        self.shaper.blame("unknown-clause", what, item.origin, help=help)
