@@ -20,7 +20,7 @@ def render_json(
     **more: object,
 ) -> str:
     """One document with every finding in the order of the text, and the counts. `more` are
-    further members that a command adds (`written`)."""
+    further members that a command adds (`written`, `problems`)."""
     listed = sorted(findings, key=lambda finding: finding.order)
     severities = [finding.severity for finding in listed if not finding.accepted]
     document = {

@@ -7,7 +7,7 @@ from pathlib import Path
 from attrs import frozen
 
 from casewright.compiler.commands.kitchen import report
-from casewright.compiler.commands.terminal import Terminal, Unusable
+from casewright.compiler.commands.terminal import STANDARD_INPUT, Terminal, Unusable
 from casewright.compiler.commands.world import read_bounded
 from casewright.compiler.commands.writing import replace_file
 from casewright.compiler.words.schema import SCHEMA
@@ -17,8 +17,6 @@ from casewright.lang.formatter import format_text
 from casewright.lang.plain_text import visible
 from casewright.lang.printing import Printing
 from casewright.lang.reading import LONGEST_TEXT, read_source
-
-STANDARD_INPUT = "-"
 
 
 @frozen
@@ -38,6 +36,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     codes = [0]
     findings: list[Finding] = []
     changed: list[str] = []
+    problems: list[str] = []
     for name in arguments.files:
         try:
             given = read_bounded(Path(name), name)
@@ -49,12 +48,14 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         except (Unreadable, Unusable) as why:
             # One text that can't be had is no reason to leave the others as they are.
             terminal.complain(str(why))
+            problems.append(str(why))
             codes.append(2)
             continue
         findings += formatted.findings
         codes.append(_code(formatted))
     if findings or arguments.form == "json":
-        report(arguments, terminal, findings, Progress(), Printing())
+        told = {"problems": problems} if problems else {}
+        report(arguments, terminal, findings, Progress(), Printing(), **told)
     if arguments.form == "full":
         said = "is not in its canonical form" if arguments.check else "is formatted"
         terminal.report("".join(f"{visible(name)} {said}\n" for name in changed))

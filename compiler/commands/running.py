@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from importlib import import_module
 
-from casewright.compiler.commands.terminal import Terminal, Unusable, standard_terminal
+from casewright.compiler.commands.terminal import STANDARD_INPUT, Terminal, Unusable, standard_terminal
 from casewright.compiler.commands.world import in_words
 from casewright.compiler.world import Unreadable
 
@@ -39,10 +39,12 @@ def run_on(terminal: Terminal, arguments: argparse.Namespace) -> int:
     try:
         module = import_module(f"casewright.compiler.commands.{arguments.command}")
         command: Callable[[argparse.Namespace, Terminal], int] = module.run
-        code = command(arguments, terminal)
+        try:
+            code = command(arguments, terminal)
+        except (Unusable, Unreadable) as why:
+            _refuse(str(why), arguments, terminal)
+            code = UNUSABLE
         terminal.out.flush()
-    except (Unusable, Unreadable) as why:
-        terminal.complain(str(why))
     except BrokenPipeError:
         _let_go(terminal)
         terminal.complain("whoever was reading the report stopped")
@@ -56,6 +58,18 @@ def run_on(terminal: Terminal, arguments: argparse.Namespace) -> int:
     else:
         return code
     return UNUSABLE
+
+
+def _refuse(sentence: str, arguments: argparse.Namespace, terminal: Terminal) -> None:
+    """Says that nothing was done, and why; to another program as a document of no findings."""
+    terminal.complain(sentence)
+    passes_on = STANDARD_INPUT in getattr(arguments, "files", ())
+    if getattr(arguments, "form", "") == "json" and not passes_on:
+        from casewright.lang.findings import Progress
+        from casewright.lang.printing import Printing
+        from casewright.lang.render_json import render_json
+
+        terminal.report(render_json((), Progress(), Printing(), problems=[sentence]))
 
 
 def _let_go(terminal: Terminal) -> None:

@@ -10,6 +10,9 @@ from attrs import frozen
 
 from casewright.lang.plain_text import visible
 
+STANDARD_INPUT = "-"
+"""What is typed for the standard input in place of a file."""
+
 PAPER_WIDTH = 100
 """Columns where the output is no terminal."""
 

@@ -1,6 +1,7 @@
 """The program as it is started: help, what it loads, and what the system does to it."""
 
 import io
+import json
 import os
 import signal
 import subprocess
@@ -9,6 +10,7 @@ from pathlib import Path
 from typing import IO
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from casewright.compiler.commands.main import FORMS, KINDS, main, parser
 from casewright.compiler.commands.running import run_on
@@ -16,7 +18,11 @@ from casewright.compiler.commands.terminal import Terminal, terminal_of
 from tests.commands.command_line import PlayedCompiled, play_compiler, ran
 from tests.lang.finding_samples import UNKNOWN
 
-COMMANDS = ("new", "check", "build", "explain", "format", "list")
+COMMANDS = ("new", "check", "build", "explain", "verify", "format", "diff", "list")
+
+FINDINGS = Draft202012Validator(
+    json.loads((Path(__file__).parents[2] / "lang" / "findings.schema.json").read_text("utf-8"))
+)
 
 START = "import sys; from casewright.compiler.commands.main import main; sys.exit(main())"
 
@@ -161,6 +167,30 @@ def test_what_the_system_refuses_is_one_sentence(problem: OSError, sentence: str
     assert code == 2
     assert err.getvalue().count("\n") == 1
     assert err.getvalue().endswith(f"{sentence}\n")
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ("check", "gone.case"),
+        ("build", "gone.case"),
+        ("explain", "gone.case", "S1.across"),
+        ("explain", "no-such-finding"),
+        ("diff", "gone.case", "gone.case"),
+        ("verify", "gone"),
+        ("format", "gone.case"),
+    ],
+)
+def test_what_can_not_be_done_is_a_document_too(
+    typed: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = ran(*typed, "--as", "json")
+    assert result.code == 2
+    told = json.loads(result.out)
+    FINDINGS.validate(told)
+    assert told["findings"] == []
+    assert [f"casewright: {each}\n" for each in told["problems"]] == [result.err]
 
 
 def test_a_reader_that_stops_early_gets_no_traceback() -> None:

@@ -86,6 +86,8 @@ def test_standard_input_can_be_checked_and_goes_alone(monkeypatch: pytest.Monkey
 def test_standard_input_has_a_limit(monkeypatch: pytest.MonkeyPatch) -> None:
     result = given(monkeypatch, b"#" * (LONGEST_TEXT + 1))
     assert (result.code, result.out) == (2, "")
+    # The standard output is the text's place, whatever form the report has.
+    assert given(monkeypatch, b"#" * (LONGEST_TEXT + 1), "--as", "json") == result
     assert "longer than a text may be" in result.err
 
 
