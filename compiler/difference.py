@@ -233,8 +233,10 @@ def fate_of(was: Part, now: Part) -> tuple[Fate, str]:
         if after < before:
             shrunk.append(axis)
     for axis in shrunk:
-        if sum(EDGES[banding.edge][0] == axis for banding in now.bands) > 1:
+        if len(_finished_ends(now, axis)) > 1:
             return Fate.CUT_AGAIN, "banded on both edges that would be cut"
+    if _slanted_or_banded(was) != _slanted_or_banded(now):
+        return Fate.CUT_AGAIN, "machined otherwise"
     still = tuple(axis for axis in AXES if axis not in shrunk)
     if _machined(was, still) != _machined(now, still):
         return Fate.CUT_AGAIN, "machined otherwise"
@@ -250,7 +252,33 @@ def _axes(part: Part) -> tuple[Axis, Axis | None]:
 
 
 def _bands(part: Part) -> frozenset[tuple[str, str]]:
-    return frozenset((banding.edge, banding.band.name) for banding in part.bands)
+    return frozenset(
+        (
+            *((banding.edge, banding.band.name) for banding in part.bands),
+            *((" ".join(edge.looks), edge.band.name) for edge in part.cut_edges),
+        )
+    )
+
+
+def _finished_ends(part: Part, axis: Axis) -> frozenset[int]:
+    """The ends along an axis (-1 low, 1 high) that nothing can be taken off: their edge is banded,
+    or a cut that slants or is banded begins there."""
+    ends = {EDGES[each.edge][1] for each in part.bands if EDGES[each.edge][0] == axis}
+    low, high = part.box.along(axis)
+    for cut in part.cuts:
+        if cut.edges or cut.corner:
+            start, end = cut.box.along(axis)
+            ends |= {side for side, at_end in ((-1, start <= low), (1, end >= high)) if at_end}
+    return frozenset(ends)
+
+
+def _slanted_or_banded(part: Part) -> frozenset[tuple[object, ...]]:
+    """The sizes of the cuts that can't be made again on what is left of a part."""
+    return frozenset(
+        (cut.corner, tuple(cut.box.size(axis) for axis in AXES))
+        for cut in part.cuts
+        if cut.edges or cut.corner
+    )
 
 
 def _machined(part: Part, axes: tuple[Axis, ...]) -> frozenset[tuple[object, ...]]:
@@ -259,6 +287,7 @@ def _machined(part: Part, axes: tuple[Axis, ...]) -> frozenset[tuple[object, ...
     return frozenset(
         (
             cut.kind,
+            cut.corner,
             *((cut.box.along(axis)[0] - box.along(axis)[0], cut.box.size(axis)) for axis in axes),
         )
         for cut in part.cuts

@@ -172,14 +172,30 @@ def part_in_unit(part: Part, faces: Look) -> Part:
 
 
 def _cut_in_unit(cut: Cut, faces: Faces) -> Cut:
-    ranges = []
-    for axis in AXES:
-        own, sign = from_unit(faces, axis)
-        low, high = cut.box.along(own)
-        ranges.append((low, high) if sign > 0 else (-high, -low))
-    turned = [edge_in_unit(faces, edge) for edge in cut.corner]
-    corner = tuple(sorted(turned, key=lambda edge: EDGES[edge][0]))
-    return evolve(cut, box=Box(*ranges), corner=corner)
+    def box(own_box: Box) -> Box:
+        ranges = []
+        for axis in AXES:
+            own, sign = from_unit(faces, axis)
+            low, high = own_box.along(own)
+            ranges.append((low, high) if sign > 0 else (-high, -low))
+        return Box(*ranges)
+
+    return turned_cut(cut, box, lambda edge: edge_in_unit(faces, edge))
+
+
+def turned_cut(cut: Cut, box: Callable[[Box], Box], edge: Callable[[str], str]) -> Cut:
+    """A cut as another space knows it, whose boxes and edge words these two give."""
+
+    def looks(words: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(sorted((edge(word) for word in words), key=lambda word: EDGES[word][0]))
+
+    return evolve(
+        cut,
+        box=box(cut.box),
+        corner=looks(cut.corner),
+        edges=tuple(evolve(each, looks=looks(each.looks)) for each in cut.edges),
+        sawn=None if cut.sawn is None else box(cut.sawn),
+    )
 
 
 def hole_in_unit(hole: Hole, faces: Look) -> Hole:

@@ -15,6 +15,8 @@ def materials_of(runs: tuple[Run, ...]) -> tuple[Material, ...]:
                 found.setdefault(part.material.name, part.material)
                 for banding in part.bands:
                     found.setdefault(banding.band.name, banding.band)
+                for edge in part.cut_edges:
+                    found.setdefault(edge.band.name, edge.band)
     return tuple(found[name] for name in sorted(found))
 
 

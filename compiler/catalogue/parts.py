@@ -168,6 +168,51 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "band-off-cut": Rule(
+        doc=(
+            "A cut is to be banded that leaves no such edge: it doesn't go right through, or what "
+            "it leaves looks another way. A cut corner leaves one slanted edge, without a word."
+        ),
+        mend="Name an edge that the cut leaves, or say `band` alone for all of them.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          part shelf of board  up from bottom {
+            cut across 6 from left  deep 6 from front  band back
+          }
+          step shelf
+        }
+        """,
+        good="""
+        construction shop {
+          part shelf of board  up from bottom {
+            cut across 6 from left  deep 6 from front  band left front
+          }
+          step shelf
+        }
+        """,
+    ),
+    "band-cut-away": Rule(
+        doc="An edge of a part is banded, and a cut takes all of that edge.",
+        mend="Take the edge out of the part's `band`, and say `band` at the cut.",
+        around=Around.BENCH,
+        bad="""
+        construction shop {
+          part side of board  across from left  band front {
+            cut corner left front  deep 1/4 from front
+          }
+          step side
+        }
+        """,
+        good="""
+        construction shop {
+          part side of board  across from left {
+            cut corner left front  deep 1/4 from front  band
+          }
+          step side
+        }
+        """,
+    ),
     "unknown-band": Rule(
         doc="A material names a band that isn't declared, or none at all.",
         mend="Add `band` and its name to the material.",

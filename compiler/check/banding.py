@@ -170,6 +170,68 @@ def too_short_to_band(site: Site) -> Iterator[Report]:
 
 
 @check(
+    "band-narrower-than-edge",
+    Severity.WARNING,
+    doc="An edge is banded that is wider than its band.",
+    why="A strip of the core stays bare beside the band; a bevelled end is wider than its board.",
+    mend="Name a `wider` band of the same kind at the band, or a material with another band.",
+    source="arithmetic on the band's own width",
+    bad="""
+    use plain_room
+    band edge { thick 1/32  wide 7/8 }
+    sheet banded { thick 1  stock 48 by 96  grain none  density 42  modulus 1800000  band edge }
+    construction ours from shop {
+      part rail of banded  across 36 centred  up 12 from box.floor  deep from front + 6  band top
+      join rail to box.floor with screwed
+      step rail
+    }
+    run sink_wall on north from left length 44 {
+      S1: open_base 44  built ours
+    }
+    """,
+    good="""
+    use plain_room
+    band edge { thick 1/32  wide 7/8  wider edge_wide }
+    band edge_wide { thick 1/32  wide 1 3/4 }
+    sheet banded { thick 1  stock 48 by 96  grain none  density 42  modulus 1800000  band edge }
+    construction ours from shop {
+      part rail of banded  across 36 centred  up 12 from box.floor  deep from front + 6  band top
+      join rail to box.floor with screwed
+      step rail
+    }
+    run sink_wall on north from left length 44 {
+      S1: open_base 44  built ours
+    }
+    """,
+)
+def band_narrower_than_edge(site: Site) -> Iterator[Report]:
+    for unit, standings in site.units:
+        said: set[str] = set()
+        for part in unit.parts:
+            edges = [
+                *((banding.band, part.thick) for banding in part.bands),
+                *((edge.band, edge.wide) for edge in part.cut_edges),
+            ]
+            for band, wide in edges:
+                has = band.data.get("wide")
+                if not isinstance(has, Quantity) or has.value >= wide.value or band.name in said:
+                    continue
+                said.add(band.name)
+                yield Report(
+                    f"{words_of(part)} is banded where it is {site.say(wide.value)} wide; "
+                    f"its band is {site.say(has.value)}",
+                    part.origin,
+                    standings,
+                    (
+                        figure("the edge", wide),
+                        figure("its band", has),
+                        length("stays bare", wide.value - has.value, ruled=True),
+                    ),
+                    help=f"add `wider` and a wider band to band {band.name}",
+                )
+
+
+@check(
     "blank-too-wide-to-band",
     Severity.WARNING,
     doc="A blank that is banded before it is ripped is wider than the bander takes.",

@@ -9,10 +9,11 @@ from casewright.compiler.construct.blanks import Strips
 from casewright.compiler.construct.boring import Bored, holes_of
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.declared import PLACED
+from casewright.compiler.construct.edges import edges_of
 from casewright.compiler.construct.evaluate import condition, quantity, words_of
 from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.holder import Holder
-from casewright.compiler.construct.parts import edges_of, fixing_of
+from casewright.compiler.construct.materials import fixing_of
 from casewright.compiler.construct.scope import MOUTH, Scope
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing, Several

@@ -114,6 +114,8 @@ def figures(
     for part in parts:
         for word in ("length", "width", "thick", "cut_length", "cut_width"):
             found[f"{part.address}.{word}"] = getattr(part, word)
+        for edge in part.cut_edges:
+            found[f"{part.address}.{edge.name}"] = edge.length
         _name_edges(found, part.address, part.extents)
     for blank in blanks:
         for word in ("length", "width", "cut_length", "cut_width"):

@@ -3,165 +3,17 @@
 from collections.abc import Mapping
 
 from casewright.compiler.blame import Row
-from casewright.compiler.construct.build import Build
-from casewright.compiler.construct.evaluate import evaluate, quantity
+from casewright.compiler.construct.cuts import behind_bands, cuts_of, stated_cuts
+from casewright.compiler.construct.edges import banded, edges_of
+from casewright.compiler.construct.evaluate import quantity
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.holder import Holder
-from casewright.compiler.construct.scope import Scope, twin
-from casewright.compiler.construct.things import Thing, read_extent
-from casewright.compiler.construct.values import Choice, Datum, Lengths
+from casewright.compiler.construct.materials import material_of
+from casewright.compiler.construct.things import Thing
 from casewright.compiler.facing import part_in_unit
-from casewright.compiler.model import (
-    AXES,
-    EDGES,
-    Axis,
-    Banding,
-    Cut,
-    Extents,
-    Fixing,
-    Material,
-    Motion,
-    Part,
-    Stock,
-)
-from casewright.compiler.text.resolve import Declaration
+from casewright.compiler.model import AXES, EDGES, Axis, Motion, Part
 from casewright.lang.cells import Quantity, add, literal, named, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word
-from casewright.lang.tree import Expression, Text
-
-
-def called(statement: Statement, name: str) -> str:
-    """How papers name a declared thing: as its text says, else its name in plain words."""
-    clause = statement.clause("called")
-    if clause is not None and clause.values and isinstance(clause.values[0], Text):
-        return "".join(piece for piece in clause.values[0].pieces if isinstance(piece, str))
-    return name.replace("_", " ")
-
-
-def material_of(build: Build, declaration: Declaration) -> Material:
-    """A declared sheet, lumber, band, slide … as the model has it."""
-    key = ("material", declaration.kind, declaration.name)
-    return build.cell(
-        key,
-        declaration.name,
-        declaration.statement.head.origin,
-        lambda: _material(build, declaration),
-    )
-
-
-def _material(build: Build, declaration: Declaration) -> Material:
-    statement = declaration.statement
-    origin = statement.head.origin
-    thick = literal(0)
-    if statement.clause("thick") is not None:
-        value = build.property(declaration, "thick", origin, Dimension.LENGTH)
-        if isinstance(value, Quantity):
-            thick = value
-    stock: list[Stock] = []
-    for clause in statement.clauses:
-        by = clause.clause("by") if clause.word == "stock" else None
-        if by is not None:
-            scope = Scope(Holder(build, "", "", (), {}, None, None, False))
-            width = quantity(clause.values[0], scope, Dimension.LENGTH)
-            length = quantity(by.values[0], scope, Dimension.LENGTH)
-            most = clause.clause("pieces")
-            pieces = None
-            if most is not None:
-                pieces = max(0, int(quantity(most.values[0], scope, Dimension.COUNT).value))
-            stock.append(Stock(width.value, length.value, pieces))
-    data: dict[str, Quantity | str] = {}
-    for clause in (*statement.clauses, *statement.options):
-        if clause.word in ("stock", "called") or not clause.values:
-            continue
-        value = build.property(declaration, clause.word, origin, None)
-        if isinstance(value, Quantity):
-            data[clause.word] = value
-        elif isinstance(value, Choice):
-            data[clause.word] = value.word
-        elif isinstance(value, Datum):
-            data[clause.word] = value.declaration.name
-        elif isinstance(value, Lengths):
-            continue
-    return Material(
-        declaration.name,
-        declaration.kind,
-        called(statement, declaration.name),
-        thick,
-        tuple(stock),
-        data.get("grain") not in (None, "none"),
-        str(data.get("band", "")),
-        data.get("counts") == "yes",
-        data,
-    )
-
-
-def fixing_of(build: Build, expression: Expression, scope: Scope) -> Fixing:
-    """The fixing an expression names. Raises Fault where it names none."""
-    value = evaluate(expression, scope)
-    if not isinstance(value, Datum) or value.declaration.kind != "fixing":
-        raise fault("wrong-kind", "a joint is fastened with a fixing", expression.origin)
-    declaration = value.declaration
-    statement = declaration.statement
-    hold = statement.clause("hold")
-
-    def length(clause: Clause | None) -> Quantity | None:
-        if clause is None or not clause.values:
-            return None
-        return quantity(clause.values[0], scope, Dimension.LENGTH)
-
-    def fastener(clause: Clause | None) -> str:
-        if clause is None or not clause.values:
-            return ""
-        word = bare_word(clause.values[0])
-        found = build.program.find("fastener", word)
-        if found is None:
-            raise fault(
-                "unknown-fastener", f"no fastener is called {word}", clause.values[0].origin
-            )
-        return word
-
-    if hold is not None and hold.clause("bored") is not None:
-        for word in ("every", "ends"):
-            spaced = hold.clause(word)
-            if spaced is not None:
-                raise fault(
-                    "bored-and-spaced",
-                    f"fixing {declaration.name} stands in bored holes, so {word} would be ignored",
-                    spaced.origin,
-                    help=f"leave out {word}: the holes say where it stands; or leave out bored",
-                )
-    drive = statement.clause("drive")
-    return Fixing(
-        declaration.name,
-        called(statement, declaration.name),
-        fastener(statement.clause("locate")),
-        fastener(hold),
-        length(hold.clause("every") if hold is not None else None),
-        length(hold.clause("ends") if hold is not None else None),
-        length(statement.clause("needs")),
-        bare_word(drive.values[0]) if drive is not None else "",
-        hold is not None and hold.clause("bored") is not None,
-    )
-
-
-def edges_of(clause: Clause, scope: Scope) -> tuple[str, ...]:
-    """The edge words of a clause, as they stand in the unit; `all` is every one of them."""
-    edges: list[str] = []
-    for value in clause.values:
-        word = bare_word(value)
-        if word not in EDGES and (not word or word in scope.known()):
-            chosen = evaluate(value, scope)
-            word = chosen.word if isinstance(chosen, Choice) else word
-        if word not in EDGES:
-            raise fault(
-                "unknown-edge",
-                f"{word or 'this'} is no edge",
-                value.origin,
-                help="one of: " + ", ".join(EDGES),
-            )
-        edges.append(twin(word) if scope.mirrored else word)
-    return tuple(edges)
 
 
 def part_of(thing: Thing, addresses: Mapping[str, str]) -> Part:
@@ -180,7 +32,9 @@ def part_of(thing: Thing, addresses: Mapping[str, str]) -> Part:
         thick_axis = thing.thick_axis()
         length_axis, width_axis = thing.flat_axes()
         thick = thing.thick()
-    bands = _bands(thing, thick_axis)
+    bands = banded(thing, thick_axis)
+    stated = stated_cuts(thing)
+    behind = behind_bands(thing, bands, stated)
     address = addresses[thing.path]
     length = named(thing.size(length_axis), f"{thing.path}.length", thing.origin)
     width = named(thing.size(width_axis), f"{thing.path}.width", thing.origin)
@@ -200,11 +54,11 @@ def part_of(thing: Thing, addresses: Mapping[str, str]) -> Part:
         length=length,
         width=width,
         thick=thick,
-        cut_length=_cut_size(thing, length, length_axis, bands, "cut_length"),
-        cut_width=_cut_size(thing, width, width_axis, bands, "cut_width"),
+        cut_length=_cut_size(thing, length, length_axis, behind, "cut_length"),
+        cut_width=_cut_size(thing, width, width_axis, behind, "cut_width"),
         grained=material.grained,
         bands=bands,
-        cuts=_cuts(thing),
+        cuts=cuts_of(thing, stated, behind),
         holes=(),
         motion=motion_of(thing),
         blank="",
@@ -237,45 +91,15 @@ def _check_size(thing: Thing, axis: Axis) -> None:
     )
 
 
-def _bands(thing: Thing, thick_axis: Axis) -> tuple[Banding, ...]:
-    clause = thing.statement.clause("band")
-    if clause is None:
-        return ()
-    build = thing.build
-    declaration = thing.material().declaration
-    value = None
-    if declaration.statement.clause("band") is not None:
-        value = build.property(declaration, "band", clause.origin, None)
-    if not isinstance(value, Datum) or value.declaration.kind != "band":
-        raise fault(
-            "unknown-band",
-            f"{declaration.name} says no band that is known",
-            clause.origin,
-            help=f"add band and its name to {declaration.kind} {declaration.name}",
-        )
-    band = material_of(build, value.declaration)
-    edges = edges_of(clause, thing.scope)
-    for edge in edges:
-        if EDGES[edge][0] == thick_axis:
-            raise fault(
-                "band-on-a-face",
-                f"{edge} of {thing.name.replace('_', ' ')} is a face, not an edge",
-                clause.origin,
-                help="band the edges: "
-                + ", ".join(word for word, (axis, _) in EDGES.items() if axis != thick_axis),
-            )
-    return tuple(Banding(edge, band) for edge in dict.fromkeys(edges))
-
-
 def _cut_size(
-    thing: Thing, finished: Quantity, axis: Axis, bands: tuple[Banding, ...], word: str
+    thing: Thing, finished: Quantity, axis: Axis, behind: Mapping[str, Quantity], word: str
 ) -> Quantity:
-    """What is sawn: the finished size less the counted bands on its two ends (cutting size with
-    band: common practice), and what is left on there to be trimmed or scribed."""
+    """What is sawn: the finished size less what its counted bands take at its two ends (cutting
+    size with band: common practice), and what is left on there to be trimmed or scribed."""
     size = finished
-    for banding in bands:
-        if EDGES[banding.edge][0] == axis and banding.band.counts:
-            size = subtract(size, banding.band.thick, thing.origin)
+    for edge, taken in behind.items():
+        if EDGES[edge][0] == axis:
+            size = subtract(size, taken, thing.origin)
     clause = thing.statement.clause("trim")
     edges = clause.clause("on") if clause is not None else None
     if clause is not None and edges is not None:
@@ -284,97 +108,6 @@ def _cut_size(
             if EDGES[edge][0] == axis:
                 size = add(size, trim, clause.origin)
     return named(size, f"{thing.path}.{word}", thing.origin)
-
-
-def _cuts(thing: Thing) -> tuple[Cut, ...]:
-    cuts: list[Cut] = []
-    if not thing.statement.body:
-        return ()
-    inner = Holder(
-        thing.build,
-        thing.path,
-        thing.name,
-        thing.statement.body,
-        {},
-        thing.scope,
-        thing,
-        thing.scope.mirrored,
-        thing.faces,
-    )
-    start = Scope(inner, thing.scope.turns, thing.scope.mirrored)
-
-    def no_size() -> Quantity:
-        raise fault("value-missing", "say how much is cut away", thing.origin)
-
-    for statement, scope in inner.walk(start):
-        if statement.rule != "cut":
-            continue
-        ranges = []
-        for axis in AXES:
-            clause = statement.clause(axis)
-            extent = (
-                read_extent(clause, scope, axis, no_size)
-                if clause is not None
-                else thing.extent(axis)
-            )
-            ranges.append(extent)
-        extents = Extents(*ranges)
-        clause = statement.clause("corner")
-        corner = _corner_of(thing, extents, clause, scope) if clause is not None else ()
-        kind = "corner" if corner else "cut"
-        depth = _depth_of_cut(thing, extents)
-        cuts.append(Cut(kind, extents.box, "", depth, statement.head.origin, corner))
-    return tuple(cuts)
-
-
-def _corner_of(thing: Thing, cut: Extents, clause: Clause, scope: Scope) -> tuple[str, ...]:
-    """The two edges between which a corner of a part is cut off, across and then deep; it goes
-    through the part's whole height, and leaves something of one edge. Raises Fault."""
-    edges = tuple(sorted(edges_of(clause, scope), key=lambda edge: EDGES[edge][0]))
-    if [EDGES[edge][0] for edge in edges] != ["across", "deep"]:
-        raise fault(
-            "cut-corner-off",
-            "a corner lies between a left or right edge and a front or back one",
-            clause.origin,
-            help="for instance: corner left front",
-        )
-    taken, whole = cut.box, thing.extents().box
-    inside = taken.up == whole.up
-    for edge in edges:
-        axis, side = EDGES[edge]
-        (low, high), (least, most) = taken.along(axis), whole.along(axis)
-        inside &= least <= low < high <= most and (low == least if side < 0 else high == most)
-    if inside and (taken.across != whole.across or taken.deep != whole.deep):
-        return edges
-    axes: tuple[Axis, Axis] = ("across", "deep")
-    raise fault(
-        "cut-corner-off",
-        f"the cut corner of {thing.name.replace('_', ' ')} is no corner of it",
-        clause.origin,
-        rows=tuple(
-            row
-            for axis in axes
-            for row in (
-                Row(f"it takes, {axis}", _size_of(cut, axis).measure),
-                Row(f"{thing.name.replace('_', ' ')}, {axis}", thing.size(axis).measure),
-            )
-        ),
-        help="let it begin at the two edges it names, go through the whole height and leave some",
-    )
-
-
-def _size_of(extents: Extents, axis: Axis) -> Quantity:
-    return subtract(extents.along(axis).high, extents.along(axis).low)
-
-
-def _depth_of_cut(thing: Thing, cut: Extents) -> Quantity:
-    """Square to the face it is made from: along the thickness where it leaves some of it, else
-    along the narrower of its two other sides."""
-    thick = thing.thick_axis()
-    sizes = {axis: subtract(cut.along(axis).high, cut.along(axis).low) for axis in AXES}
-    if sizes[thick].value < thing.size(thick).value:
-        return sizes[thick]
-    return min((sizes[axis] for axis in AXES if axis != thick), key=lambda size: size.value)
 
 
 def motion_of(thing: Thing) -> Motion | None:

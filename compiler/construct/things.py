@@ -268,10 +268,15 @@ class Thing(Spatial):
 
 def diagonal_of(build: Build, first: Quantity, second: Quantity) -> Quantity:
     """From corner to corner of two sides: rounded once, and marked so."""
+    return root_of(build, first.value**2 + second.value**2, "from corner to corner")
+
+
+def root_of(build: Build, square: Fraction, label: str) -> Quantity:
+    """The length whose square this is, in inches: rounded once, and marked so."""
     step = build.rounding
     # Twice as fine, so that the half steps tell which way to round.
-    halves = isqrt(int(4 * (first.value**2 + second.value**2) / step**2))
-    return evolve(literal((halves + 1) // 2 * step, label="from corner to corner"), off=True)
+    halves = isqrt(int(4 * square / step**2))
+    return evolve(literal((halves + 1) // 2 * step, label=label), off=True)
 
 
 def edge_words(axis: Axis) -> tuple[str, str]:

@@ -17,6 +17,7 @@ from casewright.compiler.construct.gather import Gathered
 from casewright.compiler.construct.hanging import on_air
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.leaf import Leaf
+from casewright.compiler.construct.materials import called
 from casewright.compiler.construct.naming import (
     figures,
     model_members,
@@ -25,7 +26,7 @@ from casewright.compiler.construct.naming import (
     short_addresses,
 )
 from casewright.compiler.construct.openings import Openings
-from casewright.compiler.construct.parts import called, motion_of, part_of, role_of
+from casewright.compiler.construct.parts import motion_of, part_of, role_of
 from casewright.compiler.construct.scope import Scope
 from casewright.compiler.construct.settings import unread
 from casewright.compiler.construct.things import Thing

@@ -9,7 +9,7 @@ fronts have places below zero. Lengths are exact, in inches.
 from casewright.compiler.model.bench import Assembly, Fasteners, Joint, Order, Step, Way, Wish
 from casewright.compiler.model.job import Job, Placed, Return, Run, Scribe
 from casewright.compiler.model.materials import Banding, Fixing, Material, Offcut, Saw, Stock, Trims
-from casewright.compiler.model.parts import Blank, Cut, Hole, Motion, Part
+from casewright.compiler.model.parts import Blank, Cut, CutEdge, Hole, Motion, Part
 from casewright.compiler.model.room import Corner, Feature, Island, Room, Wall
 from casewright.compiler.model.space import (
     AXES,
@@ -36,6 +36,7 @@ __all__ = [
     "Box",
     "Corner",
     "Cut",
+    "CutEdge",
     "Direction",
     "Extent",
     "Extents",

@@ -11,13 +11,31 @@ from casewright.lang.source import Origin
 
 
 @frozen
+class CutEdge:
+    """An edge that a cut leaves and that is banded, once the cut is made.
+
+    `name` is its figure's in its part (`cut_front`), `looks` the edge word it looks to, or the two
+    that a corner lay between. `length` and `wide` are the finished edge's own: what a bevel leaves
+    is wider than its part is thick.
+    """
+
+    name: str
+    looks: tuple[str, ...]
+    length: Quantity
+    wide: Quantity
+    band: Material
+
+
+@frozen
 class Cut:
     """Material taken from a part's box: a stated cut, or the groove a joint makes.
 
     `kind` is "cut", "corner" or "groove"; `by` is the address of the part that enters a groove,
     else empty. `depth` is measured square to the face it is made from. Of a "corner" only the half
     of the box at the part's own corner in plan is taken: from one to the other of the two edges
-    that `corner` names, across and then deep.
+    that `corner` names, across and then deep. `box` is of the finished part. Where the cut leaves
+    `edges` that are banded, it is made before, and `sawn` is what it then takes: more than `box`
+    where a band counts, and none of what the part's own counted bands add.
     """
 
     kind: str
@@ -26,6 +44,8 @@ class Cut:
     depth: Quantity
     origin: Origin | None
     corner: tuple[str, ...] = ()
+    edges: tuple[CutEdge, ...] = ()
+    sawn: Box | None = None
 
 
 @frozen
@@ -90,6 +110,11 @@ class Part:
     origin: Origin | None
     faces: Faces = "front"
     slant: Slant | None = None
+
+    @property
+    def cut_edges(self) -> tuple[CutEdge, ...]:
+        """The banded edges that its cuts leave."""
+        return tuple(edge for cut in self.cuts for edge in cut.edges)
 
     @property
     def box(self) -> Box:

@@ -229,6 +229,16 @@ def _cut(cut: Cut) -> Json:
         "by": cut.by,
         "depth": _exact(cut.depth),
         "corner": list(cut.corner),
+        "edges": [
+            {
+                "looks": list(edge.looks),
+                "length": _exact(edge.length),
+                "wide": _exact(edge.wide),
+                "band": edge.band.name,
+            }
+            for edge in cut.edges
+        ],
+        "sawn": None if cut.sawn is None else _box(cut.sawn),
     }
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from casewright.compiler.model import AXES, EDGES, Axis, Blank, Job, Part, Placed, Unit
+from casewright.compiler.model import AXES, EDGES, Axis, Blank, CutEdge, Job, Part, Placed, Unit
 from casewright.compiler.papers.names import listed, words
 
 
@@ -84,4 +84,18 @@ def band_words(part: Part) -> str:
         if band != part.material.band:
             text = f"{text} in {words(band)}"
         texts.append(text)
+    by_band.clear()
+    for cut_edge in part.cut_edges:
+        by_band.setdefault(cut_edge.band.name, []).append(cut_edge_words(part, cut_edge))
+    for band, found in by_band.items():
+        text = listed(dict.fromkeys(found))
+        texts.append(text if band == part.material.band else f"{text} in {words(band)}")
     return "; ".join(texts)
+
+
+def cut_edge_words(part: Part, edge: CutEdge) -> str:
+    """What papers call a banded edge that a cut leaves: where it looks to, a `cut corner`, or a
+    `bevel`."""
+    if len(edge.looks) == 1:
+        return f"cut {edge.looks[0]}"
+    return "bevel" if part.thick_axis in (EDGES[word][0] for word in edge.looks) else "cut corner"

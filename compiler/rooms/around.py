@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from attrs import evolve
 
-from casewright.compiler.facing import SIDES, between, edge_in_unit, turned_place
+from casewright.compiler.facing import SIDES, between, edge_in_unit, turned_cut, turned_place
 from casewright.compiler.model import (
     AXES,
     EDGES,
@@ -236,9 +236,7 @@ class _Turner:
         return Box(*ranges)
 
     def cut(self, cut: Cut) -> Cut:
-        turned = [self.edge(edge) for edge in cut.corner]
-        corner = tuple(sorted(turned, key=lambda edge: EDGES[edge][0]))
-        return evolve(cut, box=self.box(cut.box), corner=corner)
+        return turned_cut(cut, self.box, self.edge)
 
     def joint(self, joint: Joint) -> Joint:
         axis, sign = between("front", self.faces, joint.axis)

@@ -9,7 +9,7 @@ from attrs import evolve
 from casewright.compiler.binding import Binder
 from casewright.compiler.blame import Blame, bind, bound_row, broken
 from casewright.compiler.construct.bank import Bank
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.construct.unit import Wanted, outer_size
 from casewright.compiler.keys import binder, detach
 from casewright.compiler.model import Placed, Return, Room, Run, Unit

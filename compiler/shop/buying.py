@@ -15,7 +15,7 @@ from casewright.compiler.cutting.board_cuts import LumberPlan
 from casewright.compiler.cutting.board_plans import BoardPlans
 from casewright.compiler.cutting.linear import LinearLists
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned, Used
-from casewright.compiler.model import EDGES, Box, Job, Joint, Part, Placed
+from casewright.compiler.model import EDGES, Box, Job, Joint, Material, Part, Placed
 from casewright.compiler.plan.lumber import Board, board_feet, gross, rough_thickness
 from casewright.compiler.shop.priced import (
     BuyingList,
@@ -217,16 +217,23 @@ def edge_length(part: Part, edge: str) -> Fraction:
     return part.length.value if axis == part.width_axis else part.width.value
 
 
+def banded_lengths(part: Part) -> Iterator[tuple[Material, Fraction]]:
+    """Every banded edge of a part, its own and those its cuts leave: the band, and how long."""
+    for banding in part.bands:
+        yield banding.band, edge_length(part, banding.edge)
+    for edge in part.cut_edges:
+        yield edge.band, edge.length.value
+
+
 def _bands(job: Job) -> Iterator[Needed]:
     uses: dict[str, dict[str, Fraction]] = {}
     edges: dict[str, int] = {}
     titles: dict[str, str] = {}
     for placed, part in _units(job):
-        for banding in part.bands:
-            name = banding.band.name
-            titles[name] = banding.band.title
-            edges[name] = edges.get(name, 0) + 1
-            _add(uses.setdefault(name, {}), placed.address, edge_length(part, banding.edge))
+        for band, long in banded_lengths(part):
+            titles[band.name] = band.title
+            edges[band.name] = edges.get(band.name, 0) + 1
+            _add(uses.setdefault(band.name, {}), placed.address, long)
     for name, of in uses.items():
         bought = job.supply.how(name)
         over = bought.over if bought is not None else Fraction(0)

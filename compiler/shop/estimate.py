@@ -13,7 +13,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import MaterialPlan
 from casewright.compiler.model import Job, Part, Placed, Unit
-from casewright.compiler.shop.buying import edge_length, piece_areas, surface
+from casewright.compiler.shop.buying import banded_lengths, piece_areas, surface
 from casewright.compiler.shop.priced import (
     SECTION_WORDS,
     BuyingList,
@@ -263,7 +263,7 @@ def _counted(book: _Book, labour: Labour) -> dict[str, Fraction]:
             count = Fraction(sum(len(part.holes) for part in parts))
         elif labour.per in ("foot", "metre"):
             inches = sum(
-                (edge_length(part, each.edge) for part in parts for each in part.bands),
+                (long for part in parts for _, long in banded_lengths(part)),
                 Fraction(0),
             )
             count = inches / _INCHES[labour.per]

@@ -8,7 +8,7 @@ to its price as the estimate's own do.
 from collections.abc import Iterator
 from typing import Final
 
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.plan.plan import DEFAULT
 from casewright.compiler.shop.faults import faults_of
 from casewright.compiler.shop.offered_lines import Impossible, offered

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, Final, Literal
 
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.shop.currencies import PLACES
 from casewright.compiler.shop.supply import Bought, Labour, Price, Rates
 from casewright.compiler.shop.which import nearest

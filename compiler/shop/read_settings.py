@@ -3,7 +3,7 @@
 from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.shop.supply import Setting
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion

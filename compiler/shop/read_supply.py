@@ -9,7 +9,7 @@ from attrs import evolve
 from casewright.compiler.construct.build import DatumScope
 from casewright.compiler.construct.evaluate import evaluate
 from casewright.compiler.construct.faults import fault
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.faults import faults_of, unread
 from casewright.compiler.shop.read_boards import read_boards

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import TypeVar
 
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.construct.wording import is_bare
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.yardstick import (

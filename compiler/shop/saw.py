@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from casewright.compiler.construct.parts import called
+from casewright.compiler.construct.materials import called
 from casewright.compiler.model import Offcut, Saw, Stock, Trims
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.faults import faults_of

@@ -189,6 +189,7 @@ GIVEN = (
     ),
     one("band", "a band", "what covers its edges"),
     one("wide", "a length", "width as bought"),
+    one("wider", "a band", "what covers an edge that this band is too narrow for"),
     one("counts", "yes or no", "whether its thickness is taken off the cut size"),
     one("bought", "a length", "thickness as bought, before it is milled to what it is"),
     one("density", "a count", "pounds a cubic foot"),

@@ -277,6 +277,12 @@ CONSTRUCTION = (
         clauses=(
             *EXTENTS,
             many("corner", "two edges", "only half of that box: a corner cut off in plan"),
+            ClauseRule(
+                "band",
+                Takes.ANY,
+                "edges",
+                "the edges it leaves are banded after it is made; or those that look these ways",
+            ),
         ),
         block=True,
     ),

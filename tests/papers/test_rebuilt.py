@@ -15,7 +15,7 @@ from casewright.compiler.papers.pieces import Built, built, sawn
 from casewright.lang.measure import System
 from tests.papers.kitchens import kitchen, printed_book
 from tests.papers.test_machining import NEAR, inches
-from tests.rooms.test_diagonal_units import compiled as diagonal
+from tests.rooms.corners import in_corner as diagonal
 
 KITCHENS = ("galley/framed", "one_wall/kitchen")
 
@@ -191,7 +191,7 @@ def test_every_part_is_on_one_row_of_the_cut_list_and_in_one_step(name: str) -> 
 def corners_cut(job: Job, text: str) -> dict[str, tuple[Fraction, Fraction]]:
     """What the cut list has cut off the corner of boards, across and deep, by the part's name."""
     said = re.findall(
-        r"([a-z, ]+): corner cut off ([^;<]+?) by ([^;<]+)", text.replace("\u00a0", " ")
+        r"([a-z, ]+)[:;] corner cut off ([^;<]+?) by ([^;<]+)", text.replace("\u00a0", " ")
     )
     return {
         name.strip(): (inches(one, job.system), inches(other, job.system))
@@ -220,8 +220,9 @@ def test_a_diagonal_unit_is_built_from_the_book_alone(construction: str) -> None
     cut = corners_cut(found.job, text)
     boards = {part.address: part.cuts[0] for part in item.unit.parts if part.address in cut}
     assert {"floor", "cap"} <= set(boards)
-    # The cut list is for the saw: its figures are to the job's precision.
+    # The cut list is for the saw: its figures are to the job's precision, before the band is on.
     rounded = found.job.precision.value / 2
     for name, each in boards.items():
-        assert abs(cut[name][0] - each.box.size("across")) <= rounded, name
-        assert abs(cut[name][1] - each.box.size("deep")) <= rounded, name
+        assert each.sawn is not None
+        assert abs(cut[name][0] - each.sawn.size("across")) <= rounded, name
+        assert abs(cut[name][1] - each.sawn.size("deep")) <= rounded, name

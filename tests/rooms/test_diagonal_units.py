@@ -6,7 +6,6 @@ Beside each figure stands how it was worked. A unit 36 by 36 whose legs are 24 d
 
 import re
 from fractions import Fraction
-from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -15,7 +14,7 @@ from hypothesis import strategies as st
 from casewright.compiler.check.hanging import weight_of
 from casewright.compiler.check.site import Site
 from casewright.compiler.commands.world import InstalledLibrary
-from casewright.compiler.compile import Compiled, compile_job
+from casewright.compiler.compile import compile_job
 from casewright.compiler.joints.oblique import prisms_of, volume_of
 from casewright.compiler.model import Part, Unit
 from casewright.compiler.papers.drawings.plan_view import plan_view
@@ -30,73 +29,10 @@ from casewright.compiler.rooms.around import across_corner
 from casewright.compiler.rooms.room import plan_point
 from casewright.compiler.world import world_of
 from casewright.lang.printing import NO_BREAK
+from tests.rooms.corners import KITCHEN, LEFT, RIGHT, errors, in_corner, unit_of
 from tests.rooms.rooms import is_near, placed_of, run_of
 
-KITCHEN = """measure in {measure}
-use std edition 1
-job Quayside {{
-  built {built}
-}}
-room quayside {{
-  floor   finished
-  ceiling 8'
-  counter 36" thick 1 1/2"
-  wall north length {wall}
-  wall east  length {wall}
-  {angle}
-}}
-{runs}
-"""
-
-RIGHT = """
-run one on north from left {up} {{
-  space share
-  S2: {unit}
-}}
-run two on east after S2 {up} {{
-  S3: {beside}
-  space share
-}}
-"""
-
-LEFT = """
-run two on east from left {up} {{
-  S2: {unit}
-  space share
-}}
-run one on north from left before S2 {up} {{
-  space share
-  S3: {beside}
-}}
-"""
-
 STEP = Fraction(1, 1000)
-
-
-@cache
-def compiled(
-    unit: str,
-    built: str = "frameless",
-    hand: str = "right",
-    measure: str = "inches",
-    angle: str = "",
-) -> Compiled:
-    up, beside = ("up 54", 'wall_open 18"') if "wall" in unit else ("", 'open_base 18"')
-    runs = (RIGHT if hand == "right" else LEFT).format(unit=unit, up=up, beside=beside)
-    wall = "9'" if measure == "inches" else "2700"
-    text = KITCHEN.format(built=built, runs=runs, measure=measure, wall=wall, angle=angle)
-    return compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
-
-
-def errors(found: Compiled) -> list[str]:
-    return [each.headline for each in found.findings if each.severity.value == "error"]
-
-
-def unit_of(found: Compiled) -> Unit:
-    assert found.job is not None, errors(found)
-    unit = placed_of(found.job, "S2").unit
-    assert unit is not None
-    return unit
 
 
 def part(unit: Unit, address: str) -> Part:
@@ -104,7 +40,7 @@ def part(unit: Unit, address: str) -> Part:
 
 
 def test_its_face_runs_from_leg_to_leg() -> None:
-    unit = unit_of(compiled("diagonal_base 36 return 36"))
+    unit = unit_of(in_corner("diagonal_base 36 return 36"))
     (mouth,) = unit.mouths
     assert mouth.slant is not None
     # 12 along both walls: an eighth of a turn to the right, by an exact point of the circle.
@@ -125,7 +61,7 @@ def test_its_face_runs_from_leg_to_leg() -> None:
 
 
 def test_its_boards_have_a_corner_cut_off() -> None:
-    unit = unit_of(compiled("diagonal_base 36 return 36"))
+    unit = unit_of(in_corner("diagonal_base 36 return 36"))
     floor = part(unit, "floor")
     # From inside its left side (3/4) to the back of the other leg (36 - 1/2), both ways.
     assert (floor.length.value, floor.width.value) == (Fraction("34.75"), Fraction("34.75"))
@@ -145,7 +81,7 @@ def test_its_boards_have_a_corner_cut_off() -> None:
 
 
 def test_a_frame_stands_before_its_box() -> None:
-    unit = unit_of(compiled("diagonal_base 36 return 36", "face_frame"))
+    unit = unit_of(in_corner("diagonal_base 36 return 36", "face_frame"))
     stiles = [each for each in unit.parts if each.role == "stile" and each.slant is not None]
     assert sorted(each.box.across for each in stiles) == [
         (0, Fraction("1.5")),
@@ -171,7 +107,7 @@ def test_a_frame_stands_before_its_box() -> None:
 @pytest.mark.parametrize("built", ["frameless", "face_frame"])
 @pytest.mark.parametrize("unit", ["diagonal_base 36 return 40", "diagonal_wall 24 return 27"])
 def test_a_left_corner_is_the_right_ones_mirror(unit: str, built: str) -> None:
-    right, left = (unit_of(compiled(unit, built, hand)) for hand in ("right", "left"))
+    right, left = (unit_of(in_corner(unit, built, hand)) for hand in ("right", "left"))
     # Whose left end lies where the other's right end does; heights and sizes are the same.
     width = right.width.value
 
@@ -201,7 +137,7 @@ def test_a_left_corner_is_the_right_ones_mirror(unit: str, built: str) -> None:
 
 @pytest.mark.parametrize("built", ["metric_frameless", "metric_face_frame"])
 def test_metric_units_are_rounded_to_hundredths(built: str) -> None:
-    found = compiled("diagonal_base 900 return 950", built, measure="mm")
+    found = in_corner("diagonal_base 900 return 950", built, measure="mm")
     assert errors(found) == []
     (mouth,) = unit_of(found).mouths
     assert mouth.slant is not None
@@ -214,10 +150,10 @@ def test_metric_units_are_rounded_to_hundredths(built: str) -> None:
 @pytest.mark.parametrize("angle", ["90.4deg", "88deg", ""])
 def test_in_a_corner_that_is_out_of_square_it_stays_square(angle: str) -> None:
     line = f"corner north east {angle}" if angle else ""
-    found = compiled("diagonal_base 36 return 36", angle=line)
+    found = in_corner("diagonal_base 36 return 36", angle=line)
     assert errors(found) == []
     (mouth,), (square,) = (
-        unit_of(each).mouths for each in (found, compiled("diagonal_base 36 return 36"))
+        unit_of(each).mouths for each in (found, in_corner("diagonal_base 36 return 36"))
     )
     assert mouth.slant == square.slant
     slugs = {each.slug for each in found.findings}
@@ -225,7 +161,7 @@ def test_in_a_corner_that_is_out_of_square_it_stays_square(angle: str) -> None:
 
 
 def test_its_door_stands_in_the_room_where_its_face_does() -> None:
-    found = compiled("diagonal_base 36 return 36")
+    found = in_corner("diagonal_base 36 return 36")
     assert found.job is not None
     run, placed = run_of(found.job, "one"), placed_of(found.job, "S2")
     ((line, seen),) = across_corner(run, placed)
@@ -262,7 +198,7 @@ def test_a_pull_in_the_corner_is_found() -> None:
     ],
 )
 def test_legs_deeper_than_the_unit_is_wide(unit: str, words: str) -> None:
-    found = compiled(unit)
+    found = in_corner(unit)
     assert any(words in headline for headline in errors(found)), errors(found)
 
 
@@ -280,7 +216,7 @@ def test_a_way_to_look_that_there_is_not() -> None:
 
 
 def test_its_weight_is_that_of_its_cut_boards() -> None:
-    found = compiled("diagonal_wall 24 return 24")
+    found = in_corner("diagonal_wall 24 return 24")
     assert found.job is not None
     unit = unit_of(found)
     site = Site(found.job)
@@ -310,7 +246,7 @@ def test_no_two_parts_share_room_whatever_its_legs(
     wide: int, back: int, leg: int, built: str
 ) -> None:
     line = f"diagonal_base {wide}/8 return {back}/8 depth {leg}/8 leg_deep {leg}/8"
-    found = compiled(line, built)
+    found = in_corner(line, built)
     if found.job is None or errors(found):
         # Refused with its reason (a door too narrow or too wide); never with a traceback.
         assert all(errors(found))
@@ -336,7 +272,7 @@ def test_no_two_parts_share_room_whatever_its_legs(
 
 
 def test_the_cut_list_says_what_is_cut_off_its_boards() -> None:
-    found = compiled("diagonal_base 36 return 36")
+    found = in_corner("diagonal_base 36 return 36")
     assert found.job is not None
     printing = printing_of(found.job)
     said = [
@@ -344,17 +280,17 @@ def test_the_cut_list_says_what_is_cut_off_its_boards() -> None:
         for group in cut_list(found.job, "S2")
         for row in group.rows
     ]
-    # Floor and cap lose 12 - 2 x 3/4. The shelf stands 2 further back, square to the face: 2 x
-    # 16.971 / 12 = 2.8285 more along both edges, 13.3285, which is 13 11/32 shy to 1/32.
-    boards = next(text for text in said if "10 1/2 by 10 1/2" in text)
-    assert "floor, cap: corner cut off 10 1/2 by 10 1/2" in boards
-    assert "shelf: corner cut off 13 11/32 shy by 13 11/32 shy" in boards
+    # Floor and cap lose 12 - 2 x 3/4, and 1 mm x 1.41421 = 0.056 more before their band: 10.556,
+    # 10 9/16 shy to 1/32. The shelf stands 2 further back, square to the face: 2 x 16.971 / 12 =
+    # 2.8285 more along both edges, 13.3285 and 0.056, which is 13 3/8 full.
+    assert "; corner cut off 10 9/16 shy by 10 9/16 shy" in said
+    assert "; corner cut off 13 3/8 full by 13 3/8 full" in said
     assert "; end bevelled 3/4 by 3/4" in said
     assert "" in said
 
 
 def test_its_sheet_has_a_plan() -> None:
-    found = compiled("diagonal_base 36 return 40")
+    found = in_corner("diagonal_base 36 return 40")
     assert found.job is not None
     (item,) = [each for each in built(found.job) if each.label == "S2"]
     views = unit_views(found.job, item)
@@ -367,7 +303,7 @@ def test_its_sheet_has_a_plan() -> None:
 
 
 def test_where_a_turned_part_stands_is_told_by_its_own_mouth() -> None:
-    found = compiled("diagonal_base 36 return 36")
+    found = in_corner("diagonal_base 36 return 36")
     assert found.job is not None
     (item,) = [each for each in built(found.job) if each.label == "S2"]
     door = place_row(item, part(item.unit, "door_side_door.face"))
@@ -411,7 +347,7 @@ def test_a_filler_beside_a_framed_corner_unit_is_cut(
 
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_its_door_swings_on_the_plan_about_where_it_hangs(hand: str) -> None:
-    found = compiled("diagonal_base 36 return 36", hand=hand)
+    found = in_corner("diagonal_base 36 return 36", hand=hand)
     assert found.job is not None
     placed = placed_of(found.job, "S2")
     side = next(

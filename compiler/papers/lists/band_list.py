@@ -6,15 +6,17 @@ from casewright.compiler.model import EDGES, Job, Material, Part
 from casewright.compiler.papers.figures import Figure, Term, figure, total
 from casewright.compiler.papers.lists.cut_list import Row, cut_list
 from casewright.compiler.papers.names import listed
-from casewright.compiler.papers.pieces import edges_of
+from casewright.compiler.papers.pieces import cut_edge_words, edges_of
 
 
 @frozen
 class Edge:
-    """One edge of equal pieces: its word, and how long it is."""
+    """One edge of equal pieces: its word, and how long it is. `of_cut` says that a cut leaves it,
+    so that it is banded after that cut."""
 
     word: str
     length: Figure
+    of_cut: bool = False
 
 
 @frozen
@@ -66,6 +68,12 @@ def _banded(row: Row) -> dict[str, tuple[Material, tuple[Edge, ...]]]:
         for banding in sorted(part.bands, key=lambda each: list(EDGES).index(each.edge)):
             _, edges = found.setdefault(banding.band.name, (banding.band, []))
             edges.append(Edge(banding.edge, _edge_length(part, banding.edge, holder)))
+        for cut_edge in part.cut_edges:
+            _, edges = found.setdefault(cut_edge.band.name, (cut_edge.band, []))
+            address = f"{holder}.{part.address}.{cut_edge.name}"
+            edges.append(
+                Edge(cut_edge_words(part, cut_edge), figure(cut_edge.length, address), of_cut=True)
+            )
     return {name: (band, tuple(edges)) for name, (band, edges) in found.items()}
 
 

@@ -86,8 +86,13 @@ class Piece:
     @property
     def key(self) -> tuple[object, ...]:
         """Equal for pieces that are the same to the sawyer and the bander."""
-        banded = tuple(
-            (banding.edge, banding.band.name) for part in self.parts for banding in part.bands
+        banded = (
+            *((each.edge, each.band.name) for part in self.parts for each in part.bands),
+            *(
+                (*edge.looks, edge.band.name, edge.length.value)
+                for part in self.parts
+                for edge in part.cut_edges
+            ),
         )
         return (
             self.rip.value,
@@ -96,7 +101,7 @@ class Piece:
             self.length.value,
             self.parts[0].thick.value,
             self.grained,
-            tuple(sorted(banded)),
+            tuple(sorted(banded, key=str)),
             tuple((part.length_axis, part.width_axis) for part in self.parts) if banded else (),
             self.blank is not None,
         )
@@ -218,7 +223,8 @@ def corner_words(row: Row, printing: Printing) -> str:
             if cut.kind != "corner":
                 continue
             bevel = cut.box.size(part.thick_axis) == part.thick.value and part.thick_axis != "up"
-            sizes = (cut.box.size(EDGES[edge][0]) for edge in cut.corner)
+            taken = cut.sawn or cut.box
+            sizes = (taken.size(EDGES[edge][0]) for edge in cut.corner)
             size = " by ".join(marked(length(each), printing) for each in sizes)
             said = f"{'end bevelled' if bevel else 'corner cut off'} {size}"
             of.setdefault(said, {})[part.address] = None

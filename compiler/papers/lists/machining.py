@@ -227,7 +227,9 @@ def _cut_work(item: Built, part: Part, cut: Cut) -> _Make:
     elif face:
         what = (*what, f", {face} face")
     deep: Note = (_plain(cut.depth.value), " deep") if found is not None else ("right through",)
-    size: Note = (_plain(cut.box.size(second)), " wide, ", *deep)
+    size: Note = (
+        _plain(cut.box.size(second)), " wide, ", *deep, *_before_banding(cut, (first, second)),
+    )  # fmt: skip
     edges = tuple(edge for edge in (along_edge, beside_edge) if edge)
     return lambda mark: Work(mark, face, (), cut, what, along, beside, size, edges)
 
@@ -242,7 +244,19 @@ def _corner_work(part: Part, cut: Cut) -> _Make:
         for axis, edge in zip(axes, cut.corner, strict=True)
     )
     note: Note = (f"{what}, {' '.join(cut.corner)}",)
-    return lambda mark: Work(mark, "", (), cut, note, along, beside, ("right through",), cut.corner)
+    size: Note = ("right through", *_before_banding(cut, axes))
+    return lambda mark: Work(mark, "", (), cut, note, along, beside, size, cut.corner)
+
+
+def _before_banding(cut: Cut, axes: Sequence[Axis]) -> Note:
+    """That what a cut leaves is banded after it, and what is sawn where the band counts."""
+    if not cut.edges:
+        return ()
+    sawn = cut.sawn or cut.box
+    if all(sawn.size(axis) == cut.box.size(axis) for axis in axes):
+        return ("; banded after it",)
+    one, other = (_plain(sawn.size(axis)) for axis in axes)
+    return ("; before banding ", one, " by ", other)
 
 
 def _stretch(item: Built, part: Part, cut: Cut, axis: Axis) -> tuple[str, Note]:

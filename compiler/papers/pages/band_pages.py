@@ -65,8 +65,13 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
 
 
 def when(row: BandRow) -> str:
-    """When a row is banded: a blank's long edges before it is ripped."""
-    return "long edges before ripping" if row.ripped_later else "as cut"
+    """When a row is banded: a blank's long edges before ripping, what a cut leaves after it."""
+    said = ["long edges before ripping"] if row.ripped_later else []
+    if any(not edge.of_cut for edge in row.edges) and not row.ripped_later:
+        said.append("as cut")
+    if any(edge.of_cut for edge in row.edges):
+        said.append("what the cut leaves after it")
+    return "; ".join(said)
 
 
 def _height(row: BandRow, printing: Printing) -> float:

@@ -158,11 +158,13 @@ def _after(part: Part) -> str:
     if part.blank:
         long_edges = {edge for edge, (axis, _) in EDGES.items() if axis == part.width_axis}
         bands = " and ".join(each.edge for each in part.bands if each.edge not in long_edges)
-    kinds = {cut.kind for cut in part.cuts}
+    # What cuts leave is banded with the rest, once they are made.
+    first = ["cut out"] if part.cut_edges else []
+    kinds = {cut.kind for cut in part.cuts if not cut.edges}
     work = [word for kind, word in (("groove", "groove"), ("cut", "cut out")) if kind in kinds]
     if part.holes:
         work.append("bore")
-    stations = [*([f"band {bands}"] if bands else []), *([listed(work)] if work else [])]
+    stations = [*first, *([f"band {bands}"] if bands else []), *([listed(work)] if work else [])]
     return ", then ".join(stations) or "to the bench"
 
 
