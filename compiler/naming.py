@@ -1,8 +1,8 @@
 """What a job is asked for by, outside its units: materials, and every figure by its address."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from casewright.compiler.model import Material, Room, Run
+from casewright.compiler.model import Feature, Material, Room, Run
 from casewright.lang.cells import Quantity
 
 
@@ -44,9 +44,15 @@ def _of_walls(room: Room) -> Iterator[tuple[str, Quantity]]:
     for wall in room.walls:
         yield f"{wall.name}.length", wall.length
         yield f"{wall.name}.high", wall.height
-        for feature in wall.features:
-            for word in ("at", "wide", "up", "high", "casing"):
-                yield f"{wall.name}.{feature.name}.{word}", getattr(feature, word)
+        yield from _of_features(wall.name, (*wall.features, *wall.blocking))
+    for island in room.islands:
+        yield from _of_features(island.name, island.features)
+
+
+def _of_features(holder: str, features: Iterable[Feature]) -> Iterator[tuple[str, Quantity]]:
+    for feature in features:
+        for word in ("at", "wide", "up", "high", "casing"):
+            yield f"{holder}.{feature.name}.{word}", getattr(feature, word)
 
 
 def _of_runs(runs: tuple[Run, ...]) -> Iterator[tuple[str, Quantity]]:

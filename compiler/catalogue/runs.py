@@ -31,8 +31,9 @@ ISLAND = """
 
 RULES: Mapping[str, Rule] = {
     "facing-a-wall": Rule(
-        doc="A run on a wall faces into the room; only an island has sides to choose from.",
-        mend="Leave `facing` out, or put the run on an island.",
+        doc="A run on a wall faces into the room, and what lies on a wall is on that one side; "
+        "only an island has sides to choose from.",
+        mend="Leave `facing` out, or put it on an island.",
         around=Around.KITCHEN,
         bad="""
         run sink_wall on north facing front {
@@ -46,8 +47,8 @@ RULES: Mapping[str, Rule] = {
         """,
     ),
     "island-side-missing": Rule(
-        doc="A run on an island or a peninsula says which side its fronts are on; a "
-        "peninsula has no back to face.",
+        doc="A run on an island or a peninsula says which side its fronts are on, and an outlet or "
+        "a pipe of it which side it is on; a peninsula has no back to face.",
         mend="Say `facing` and a side.",
         bad=ISLAND
         + """

@@ -35,8 +35,9 @@ RULES: Mapping[str, Rule] = {
         """,
     ),
     "feature-off-wall": Rule(
-        doc="A window, doorway or the like reaches past the right end of its wall. Places on a "
-        "wall are from its left end, as seen facing it.",
+        doc="A window, doorway or the like reaches past the right end of its wall, or of its side "
+        "of an island; or blocking past the top. Places on a wall are from its left end, as seen "
+        "facing it.",
         mend="Measure its place, its width or the wall again.",
         bad="""
         room galley {
@@ -49,6 +50,26 @@ RULES: Mapping[str, Rule] = {
         room galley {
           wall north length 96 {
             window at 24 wide 48 up 42 high 42
+          }
+        }
+        """,
+    ),
+    "blocking-in-opening": Rule(
+        doc="Blocking runs through a window or a doorway, where the wall has none to let it into.",
+        mend="End it beside the opening, and begin another past it.",
+        bad="""
+        room galley {
+          wall north length 96 {
+            window   at 24 wide 48 up 42 high 42
+            blocking at 10 wide 60 up 54 high 10
+          }
+        }
+        """,
+        good="""
+        room galley {
+          wall north length 96 {
+            window   at 24 wide 48 up 42 high 42
+            blocking at 10 wide 14 up 54 high 10
           }
         }
         """,

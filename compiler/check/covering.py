@@ -30,8 +30,7 @@ def _stands_before(standing: Standing, feature: Feature, casing: Fraction) -> bo
 def _before(site: Site, *kinds: str) -> Iterator[tuple[Standing, Feature]]:
     """Every thing that stands before a feature of its wall, the casing left out."""
     for name, standings in site.on_wall.items():
-        wall = site.walls.get(name)
-        for feature in wall.features if wall is not None else ():
+        for feature in site.features.get(name, ()):
             if feature.kind in kinds:
                 for standing in standings:
                     if standing.placed.kind != "space" and _stands_before(
@@ -304,7 +303,9 @@ def covers_radiator(site: Site) -> Iterator[Report]:
 )
 def covers_outlet(site: Site) -> Iterator[Report]:
     for standing, feature in _before(site, "outlet"):
-        if standing.placed.kind == "unit" and not _cut_out(standing, feature):
+        # An island's outlets lie in its face.
+        behind = standing.placed.kind == "unit" and not feature.facing
+        if behind and not _cut_out(standing, feature):
             yield Report(
                 f"{feature.name} lies behind {standing.name}",
                 standing.line,
@@ -385,8 +386,9 @@ def pipe_behind(site: Site) -> Iterator[Report]:
             for tray in assemblies(unit, "tray")
         )
         what = "drawers of " if drawers else ""
+        comes = "comes up" if feature.facing else "comes out of the wall"
         yield Report(
-            f"{feature.name} comes out of the wall behind {what}{standing.name}",
+            f"{feature.name} {comes} behind {what}{standing.name}",
             standing.line,
             (standing,),
             labels=_label(feature, "it is here"),

@@ -1,11 +1,12 @@
 """What units weigh, and what hangs on too few screws."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from attrs import frozen
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.mends import added_to_block
 from casewright.compiler.check.site import (
     Site,
     Standing,
@@ -14,8 +15,9 @@ from casewright.compiler.check.site import (
     weight,
 )
 from casewright.compiler.joints.oblique import volume_of
-from casewright.compiler.model import Part, Unit
-from casewright.lang.findings import Figure, Severity
+from casewright.compiler.model import Feature, Part, Unit
+from casewright.compiler.rooms.features import OPENINGS
+from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
 FOOT_SQUARED = 144
@@ -50,12 +52,12 @@ def weight_of_parts(site: Site, parts: Iterable[Part]) -> Fraction | None:
     Severity.ERROR,
     doc="A unit on the wall, full, weighs more than the screws that reach studs can hold.",
     why="It comes down.",
-    mend="Let blocking into the wall behind the rails and accept it with that as the reason; set "
-    "it beside a neighbour, to hang as one; or make the unit shallower.",
+    mend="Let `blocking` into the wall behind the rails; set it beside a neighbour, to hang as "
+    "one; or make the unit shallower.",
     source=(
-        "arithmetic: weight of the unit and its load against studs it is sure to meet x rails x "
-        "screws x the hold of one (shop's allowances). Two screws a rail into studs are common "
-        "practice; the load proof is ANSI/KCMA A161.1-2012, 5.2"
+        "arithmetic: weight of the unit and its load against studs it is sure to meet, or places "
+        "along the blocking behind it, x rails x screws x the hold of one (shop's allowances). Two "
+        "screws a rail into studs are common practice; the load proof is ANSI/KCMA A161.1-2012, 5.2"
     ),
     bad="""
     use plain_room
@@ -87,17 +89,19 @@ def hangs_on_too_few(site: Site) -> Iterator[Report]:
     for row in _hung(site):
         weighed = [_full(site, standing.unit, load.value) for standing in row]
         known = [each for each in weighed if each is not None]
-        rails = min((each.rails for each in known), default=0)
-        if len(known) < len(row) or not rails:
+        if len(known) < len(row) or not min((len(each.rails) for each in known), default=0):
             continue
         own = sum((each.own for each in known), Fraction(0))
         filled = sum((each.load for each in known), Fraction(0))
-        studs = int((row[-1].right - row[0].left) / spacing.value)
-        holds = studs * rails * screws.value * hold.value
+        places = _places(row, known, blocking_of(site, row[0]), spacing.value)
+        holds = sum(places) * screws.value * hold.value
         if own + filled <= holds:
             continue
         names = row[0].name if len(row) == 1 else f"{row[0].name} to {row[-1].name}"
         what = "it weighs" if len(row) == 1 else f"{names} weigh"
+        wanted = _wanted(site, row, known)
+        backed = _places(row, known, (*blocking_of(site, row[0]), wanted), spacing.value)
+        enough = own + filled <= sum(backed) * screws.value * hold.value
         yield Report(
             f"full, {what} {site.say(own + filled, Dimension.WEIGHT)}; the screws hold "
             f"{site.say(holds, Dimension.WEIGHT)}",
@@ -108,24 +112,140 @@ def hangs_on_too_few(site: Site) -> Iterator[Report]:
                 weight("what is put in", filled),
                 weight("together", own + filled, ruled=True),
                 figure("a screw holds", hold),
-                Figure("studs it is sure to meet", Measure(Fraction(studs), Dimension.COUNT)),
-                Figure("rails", Measure(Fraction(rails), Dimension.COUNT)),
+                Figure("screws it is sure to have", _count(sum(places) * screws.value)),
+                Figure("rails", _count(Fraction(len(places)))),
                 weight("the screws hold", holds, ruled=True),
             ),
-            help="let blocking into the wall behind its rails, and say in the block of "
-            f"{row[0].name}: accept hangs-on-too-few-screws screwed to blocking; or let it stand "
-            "against its neighbour, to hang as one",
+            help=_mend(site, row[0], wanted, enough),
+            edits=_let_in(site, row[0], wanted) if enough else (),
         )
 
 
 @frozen(eq=False)
+class Blocked:
+    """Blocking in a wall: its ends along the wall, and its edges above the floor, in inches."""
+
+    across: tuple[Fraction, Fraction]
+    up: tuple[Fraction, Fraction]
+
+
+def blocking_of(site: Site, standing: Standing) -> tuple[Blocked, ...]:
+    """The blocking in the wall that something stands on."""
+    wall = site.walls.get(standing.run.wall)
+    return tuple(
+        Blocked(
+            (each.at.value, each.at.value + each.wide.value),
+            (each.up.value, each.up.value + each.high.value),
+        )
+        for each in (wall.blocking if wall is not None else ())
+    )
+
+
+def _places(
+    row: Sequence[Standing],
+    known: "Sequence[Full]",
+    blocking: Sequence[Blocked],
+    spacing: Fraction,
+) -> list[int]:
+    """In how many places each rail of a row is sure to be screwed: at the studs it is sure to
+    meet; or, where blocking runs behind the whole of a unit's rail, near both its ends and as often
+    as studs would stand between."""
+    studs = int((row[-1].right - row[0].left) / spacing)
+    found = []
+    for rank in range(min(len(each.rails) for each in known)):
+        backed = sum(
+            (
+                standing.placed.width.value
+                for standing, full in zip(row, known, strict=True)
+                if any(_backs(each, standing, full.rails[rank]) for each in blocking)
+            ),
+            Fraction(0),
+        )
+        found.append(max(studs, int(backed / spacing) + 1 if backed else 0))
+    return found
+
+
+def _backs(blocked: Blocked, standing: Standing, rail: tuple[Fraction, Fraction]) -> bool:
+    """Whether blocking runs behind the whole of a rail, the middle of which takes the screws."""
+    middle = standing.low + (rail[0] + rail[1]) / 2
+    return (
+        blocked.across[0] <= standing.left
+        and standing.right <= blocked.across[1]
+        and blocked.up[0] < middle < blocked.up[1]
+    )
+
+
+def _wanted(site: Site, row: Sequence[Standing], known: "Sequence[Full]") -> Blocked:
+    """The blocking that would run behind every rail of a row, on the job's own step."""
+    rails = [
+        (standing.low + low, standing.low + high)
+        for standing, full in zip(row, known, strict=True)
+        for low, high in full.rails
+    ]
+    return Blocked(
+        (site.down_to_step(row[0].left), site.up_to_step(row[-1].right)),
+        (
+            site.down_to_step(min(low for low, _ in rails)),
+            site.up_to_step(max(high for _, high in rails)),
+        ),
+    )
+
+
+def _said(site: Site, blocked: Blocked) -> str:
+    """Blocking as the text says it."""
+    words = {
+        "at": blocked.across[0],
+        "wide": blocked.across[1] - blocked.across[0],
+        "up": blocked.up[0],
+        "high": blocked.up[1] - blocked.up[0],
+    }
+    return "blocking " + " ".join(f"{word} {site.written(each)}" for word, each in words.items())
+
+
+def _mend(site: Site, first: Standing, wanted: Blocked, enough: bool) -> str:
+    beside = "let it stand against its neighbour, to hang as one"
+    if first.run.wall not in site.walls or not enough:
+        return f"make it shallower or hang less in it; or {beside}"
+    return (
+        f"let blocking into the wall behind its rails, and say in the block of {first.run.wall}: "
+        f"{_said(site, wanted)}; or {beside}"
+    )
+
+
+def _let_in(site: Site, first: Standing, wanted: Blocked) -> tuple[Edit, ...]:
+    """Writes blocking into the block of the wall, where that stands in the kitchen's own text."""
+    wall, line = site.walls.get(first.run.wall), first.line
+    span = wall.span if wall is not None else None
+    if wall is None or span is None or line is None or span.source is not line.source:
+        return ()
+    openings = [each for each in wall.features if each.kind in OPENINGS]
+    if any(_crosses(wanted, each) for each in openings):
+        return ()
+    return added_to_block(span, _said(site, wanted))
+
+
+def _crosses(blocked: Blocked, opening: Feature) -> bool:
+    left, low = opening.at.value, opening.up.value
+    return (
+        blocked.across[0] < left + opening.wide.value
+        and left < blocked.across[1]
+        and blocked.up[0] < low + opening.high.value
+        and low < blocked.up[1]
+    )
+
+
+def _count(value: Fraction) -> Measure:
+    return Measure(value, Dimension.COUNT)
+
+
+@frozen(eq=False)
 class Full:
-    """What a hung unit weighs itself, what its boards may be loaded with, and the heights at which
-    it has a rail."""
+    """What a hung unit weighs itself, what its boards may be loaded with, and where it has rails:
+    their lower and upper edges above its underside, from the lowest."""
 
     own: Fraction
     load: Fraction
-    rails: int
+    rails: tuple[tuple[Fraction, Fraction], ...]
 
 
 def _full(site: Site, unit: Unit | None, load: Fraction) -> Full | None:
@@ -141,8 +261,8 @@ def _full(site: Site, unit: Unit | None, load: Fraction) -> Full | None:
         ),
         Fraction(0),
     )
-    rails = len({part.box.up for part in parts(unit, "hanging")})
-    return Full(own, area / FOOT_SQUARED * load, rails)
+    rails = sorted({part.box.up for part in parts(unit, "hanging")})
+    return Full(own, area / FOOT_SQUARED * load, tuple(rails))
 
 
 def _hung(site: Site) -> Iterator[list[Standing]]:

@@ -18,6 +18,7 @@ from casewright.compiler.check import (
     lining_up,
     making,
     moving,
+    outlets,
     panels,
     passing,
     scribes,
@@ -35,6 +36,7 @@ from casewright.lang.source import Span
 
 MODULES = (
     covering,
+    outlets,
     lining_up,
     scribes,
     frames,

@@ -206,10 +206,9 @@ def stretches(site: Site) -> Iterator[tuple[str, Fraction, Fraction, tuple[Stand
 
 def outlets(site: Site, wall: str) -> list[Feature]:
     """Outlets above the counter of a wall."""
-    found = site.walls.get(wall)
     counter = site.job.room.counter.value
     return [
         feature
-        for feature in (found.features if found is not None else ())
+        for feature in site.features.get(wall, ())
         if feature.kind == "outlet" and feature.up.value >= counter
     ]

@@ -177,3 +177,21 @@ def shifted(site: Site, standing: Standing, by: Fraction) -> tuple[Edit, ...]:
     if gives.width.value <= abs(by):
         return ()
     return site.own_edit(standing, wider.width, wider.width.value + abs(by))
+
+
+def added_to_block(span: Span, line: str) -> tuple[Edit, ...]:
+    """Writes a line at the end of a statement's block; a block of its own where it has none. None
+    where it has one on its own line, which holds no more than it does."""
+    text = span.source.text[span.start : span.end].rstrip()
+    end = span.start + len(text)
+    begin = span.source.text.rfind("\n", 0, span.start) + 1
+    indent = span.source.text[begin : span.start]
+    if indent.strip():
+        return ()
+    if not text.endswith("}"):
+        last = text[-1]
+        written = f"{last} {{\n{indent}  {line}\n{indent}}}"
+        return (Edit(Span(span.source, end - 1, end), written),) if "#" not in text else ()
+    if "\n" not in text:
+        return ()
+    return (Edit(Span(span.source, end - 1, end), f"  {line}\n{indent}}}"),)

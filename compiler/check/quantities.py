@@ -7,6 +7,7 @@ from casewright.compiler.check import (
     heights,
     knees,
     landings,
+    outlets,
     passages,
     reaches,
     shared_landings,
@@ -15,7 +16,17 @@ from casewright.compiler.check import (
 from casewright.compiler.check.measured import Quantity
 from casewright.compiler.shop.yardstick import Kind
 
-MODULES = (heights, reaches, uppers, landings, shared_landings, counters, knees, passages)
+MODULES = (
+    heights,
+    reaches,
+    uppers,
+    landings,
+    shared_landings,
+    counters,
+    outlets,
+    knees,
+    passages,
+)
 """Where quantities stand."""
 
 EVERY: tuple[Quantity, ...] = tuple(

@@ -8,7 +8,7 @@ from typing import TypeVar, cast
 from attrs import define, evolve, field, frozen
 
 from casewright.compiler.keys import binder
-from casewright.compiler.model import Assembly, Job, Part, Placed, Run, Unit, Wall
+from casewright.compiler.model import Assembly, Feature, Job, Part, Placed, Run, Unit, Wall
 from casewright.compiler.rooms.around import across_corner, around_corner
 from casewright.compiler.shop.yardstick import Goods, Stands, Yardstick
 from casewright.lang.cells import LITERAL, NAMED, Quantity
@@ -172,6 +172,16 @@ class Site:
         return {wall.name: wall for wall in self.job.room.walls}
 
     @cached_property
+    def features(self) -> dict[str, tuple[Feature, ...]]:
+        """What lies on each wall, and on each side of an island, by the names runs know it by."""
+        found = {wall.name: wall.features for wall in self.job.room.walls}
+        for island in self.job.room.islands:
+            for each in island.features:
+                name = f"{island.name} {each.facing}"
+                found[name] = (*found.get(name, ()), each)
+        return found
+
+    @cached_property
     def on_wall(self) -> dict[str, tuple[Standing, ...]]:
         """What stands on each wall, from its left."""
         found: dict[str, list[Standing]] = {}
@@ -207,9 +217,13 @@ class Site:
         span = written_at(quantity)
         if span is None:
             return ()
+        return (Edit(span, self.written(value)),)
+
+    def written(self, value: Fraction) -> str:
+        """A length as an edit writes it, true in a text of either measure."""
         if self.job.system is System.MILLIMETRES:
-            return (Edit(span, f"{decimal(value * INCH)}mm"),)
-        return (Edit(span, in_words(Measure(value, Dimension.LENGTH), self.printing)),)
+            return f"{decimal(value * INCH)}mm"
+        return in_words(Measure(value, Dimension.LENGTH), self.printing)
 
     def own_edit(self, standing: Standing, quantity: Quantity, value: Fraction) -> tuple[Edit, ...]:
         """The same where the length is written in the text that places a thing; a library's own

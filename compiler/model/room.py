@@ -12,8 +12,9 @@ from casewright.lang.source import Span
 
 @frozen
 class Feature:
-    """Something on a wall. `at` and `wide` are along the wall, `up` and `high` above the finished
-    floor; the casing is outside the opening. `out` is how far it stands out from the wall."""
+    """Something on a wall, or on the side of an island that it is `facing`. `at` and `wide` are
+    along it, `up` and `high` above the finished floor; the casing is outside the opening. `out` is
+    how far it stands out from the wall."""
 
     kind: str
     name: str
@@ -24,6 +25,7 @@ class Feature:
     casing: Quantity
     span: Span | None = field(eq=False)
     out: Quantity | None = None
+    facing: str = ""
 
 
 @frozen
@@ -33,7 +35,8 @@ class Wall:
     What a survey adds: `plumb` is how far the wall leans into the room for each inch of height
     (below nothing where it leans out), the points are floor and ceiling heights by place along the
     wall (a floor under its high point is below nothing), `lengths` pairs heights with the length
-    measured there. In plan the wall runs from `origin` along `direction`, the room to its right.
+    measured there. `blocking` is let into it between the studs. In plan the wall runs from `origin`
+    along `direction`, the room to its right.
     """
 
     name: str
@@ -45,6 +48,7 @@ class Wall:
     ceiling_points: tuple[tuple[Quantity, Quantity], ...] = ()
     span: Span | None = field(eq=False, default=None)
     lengths: tuple[tuple[Quantity, Quantity], ...] = ()
+    blocking: tuple[Feature, ...] = ()
     origin: Spot | None = None
     direction: Direction = (Fraction(1), Fraction(0))
 
@@ -69,7 +73,8 @@ class Island:
     It is named from its front, which is away from its wall: `width` runs from its left to its
     right, `depth` from its back to its front. In plan its back runs from `origin` along
     `direction`. `at` is its left end along its wall, `out` how far its back is from it, `turn` its
-    turn in degrees about its middle, clockwise as seen from above.
+    turn in degrees about its middle, clockwise as seen from above. Of its `features` pipes lie
+    behind what stands on their side, outlets in its face.
     """
 
     name: str
@@ -83,6 +88,11 @@ class Island:
     origin: Spot
     direction: Direction
     span: Span | None = field(eq=False, default=None)
+    features: tuple[Feature, ...] = ()
+
+    def features_of(self, facing: str) -> tuple[Feature, ...]:
+        """What lies on one of its sides."""
+        return tuple(each for each in self.features if each.facing == facing)
 
 
 @frozen

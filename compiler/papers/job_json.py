@@ -20,6 +20,7 @@ from casewright.compiler.model import (
     Feature,
     Fixing,
     Hole,
+    Island,
     Job,
     Joint,
     Material,
@@ -120,6 +121,7 @@ def _room(room: Room) -> Json:
             {"first": each.first, "second": each.second, "degrees": _exact(each.angle)}
             for each in room.corners
         ],
+        "islands": [_island(island) for island in room.islands],
     }
 
 
@@ -129,6 +131,23 @@ def _wall(wall: Wall) -> Json:
         "length": _exact(wall.length),
         "height": _exact(wall.height),
         "features": [_feature(feature) for feature in wall.features],
+        "blocking": [_feature(blocking) for blocking in wall.blocking],
+    }
+
+
+def _island(island: Island) -> Json:
+    return {
+        "name": island.name,
+        "kind": island.kind,
+        "wall": island.wall,
+        "at": _exact(island.at),
+        "out": _exact(island.out),
+        "width": _exact(island.width),
+        "depth": _exact(island.depth),
+        "turn": _exact(island.turn),
+        "features": [
+            {**_feature(feature), "facing": feature.facing} for feature in island.features
+        ],
     }
 
 
@@ -305,6 +324,7 @@ def _opening(opening: Opening) -> Json:
         "options": dict(sorted(opening.options.items())),
         "faces": opening.faces,
         "slant": _slant(opening.slant),
+        "load": _maybe(opening.load),
     }
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from attrs import evolve, frozen
 
-from casewright.compiler.model import Job, Placed, Run, Wall
+from casewright.compiler.model import Feature, Island, Job, Placed, Run, Wall
 from casewright.compiler.papers.figures import Figure, Term, figure, total
 from casewright.compiler.papers.pieces import holder
 from casewright.compiler.rooms.around import around_corner
@@ -92,6 +92,7 @@ class Side:
     name: str
     wall: Wall | None
     rows: tuple[Row, ...]
+    features: tuple[Feature, ...] = ()
 
     @property
     def left(self) -> Fraction:
@@ -132,7 +133,28 @@ def sides(job: Job) -> tuple[Side, ...]:
     for run in job.runs:
         for placed in run.placed:
             _goes_around(rows, walls, run, placed)
-    return tuple(Side(name, walls.get(name), tuple(found)) for name, found in rows.items())
+    lying = {wall.name: wall.features for wall in job.room.walls}
+    for run in job.runs:
+        for island in (each for each in job.room.islands if each.name == run.island):
+            lying[run.wall] = island.features_of(run.facing)
+    return tuple(
+        Side(name, walls.get(name), tuple(found), lying.get(name, ()))
+        for name, found in rows.items()
+    )
+
+
+def island_outlets(job: Job, side: Side) -> tuple[tuple[Island, Feature], ...]:
+    """The outlets of an island that the papers of a side of it show: those in its own face, and
+    those in faces that no run has. None on a wall."""
+    run = side.rows[0].run
+    elsewhere = {each.facing for each in job.runs if each.island == run.island} - {run.facing}
+    return tuple(
+        (island, each)
+        for island in job.room.islands
+        if island.name == run.island
+        for each in island.features
+        if each.kind == "outlet" and each.facing not in elsewhere
+    )
 
 
 def _goes_around(

@@ -6,6 +6,7 @@ from typing import Literal
 from attrs import frozen
 
 from casewright.compiler.model import Corner, Feature, Island, Room, Wall
+from casewright.compiler.rooms.islands import sides_of
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.rooms.room import SQUARE, Line, side_line
 from casewright.lang.cells import Quantity, literal
@@ -13,9 +14,6 @@ from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, span_of, suggestion
 
 End = Literal["left", "right"]
-
-SIDES = ("front", "left", "right", "back")
-"""The sides of an island; a peninsula's back is at its wall."""
 
 
 @frozen(eq=False)
@@ -31,6 +29,8 @@ class Base:
 
     @property
     def features(self) -> tuple[Feature, ...]:
+        if self.island is not None:
+            return self.island.features_of(self.facing)
         return self.wall.features if self.wall is not None else ()
 
     def line(self, depth: Quantity, step: Quantity) -> Line:
@@ -97,7 +97,7 @@ class Bases:
         return Base(word, self.walls[word].length, self.walls[word])
 
     def _side(self, run: Statement, island: Island, facing: str) -> Base | None:
-        sides = SIDES if island.kind == "island" else SIDES[:3]
+        sides = sides_of(island.kind)
         if facing not in sides:
             words = ", ".join(sides)
             self.reader.complain(

@@ -2,16 +2,31 @@
 
 from collections.abc import Mapping, Sequence
 
+from attrs import evolve
+
 from casewright.compiler.model import Island, Wall
+from casewright.compiler.rooms.features import FeatureReader
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.rooms.room import island_origin
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement, bare_word, span_of, suggestion
 
+SIDES = ("front", "left", "right", "back")
+"""The sides of an island; a peninsula's back is at its wall."""
+
+
+def sides_of(kind: str) -> Sequence[str]:
+    """The sides of an island or a peninsula that something can be on."""
+    return SIDES if kind == "island" else SIDES[:3]
+
 
 def read_islands(
-    reader: Reader, statement: Statement, walls: Mapping[str, Wall], step: Quantity
+    reader: Reader,
+    features: FeatureReader,
+    statement: Statement,
+    walls: Mapping[str, Wall],
+    step: Quantity,
 ) -> Sequence[Island]:
     """The islands and peninsulas of a room whose walls are laid out."""
     found: dict[str, Island] = {}
@@ -29,7 +44,11 @@ def read_islands(
                 "give one of the two another name",
             )
             continue
-        found[line.name] = island
+        sides = {
+            side: island.width if side in ("front", "back") else island.depth
+            for side in sides_of(island.kind)
+        }
+        found[line.name] = evolve(island, features=features.of_island(line, sides))
     return tuple(found.values())
 
 

@@ -3,18 +3,17 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from casewright.compiler.model import Feature, Room, Wall
+from casewright.compiler.model import Room, Wall
 from casewright.compiler.rooms.corners import CornerReader, check_closing, slope_of
+from casewright.compiler.rooms.features import FeatureReader
 from casewright.compiler.rooms.islands import read_islands
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.rooms.room import lay_out, place_step
 from casewright.compiler.text.resolve import Program
-from casewright.compiler.words.kitchen import FEATURES
 from casewright.lang.cells import Quantity, literal, named, negate, subtract
-from casewright.lang.findings import Figure, Finding
-from casewright.lang.measure import Dimension, Measure, System, length
+from casewright.lang.findings import Finding
+from casewright.lang.measure import Dimension, Measure, System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of
-from casewright.lang.source import Span
 
 LOWEST, HIGHEST = Fraction(12), Fraction(600)
 """Inches: a ceiling beyond these was written in the other measure. 96 mm and 2438" both are."""
@@ -38,6 +37,7 @@ class _Surveyor:
         self.reader = Reader(program, system)
         self.step = place_step(system)
         self.finish: Quantity | None = None
+        self.features = FeatureReader(self.reader, self.height)
 
     def height(self, measure: Quantity | None) -> Quantity | None:
         """A measured height as it is above the finished floor."""
@@ -97,7 +97,7 @@ class _Surveyor:
             counter or nothing,
             thick or nothing,
             floor is not None and "finished" in map(bare_word, floor.values),
-            tuple(read_islands(self.reader, statement, by_name, self.step)),
+            tuple(read_islands(self.reader, self.features, statement, by_name, self.step)),
             closed,
             self.finish,
         )
@@ -140,22 +140,23 @@ class _Surveyor:
                 f"the longest wall that is drawn is {self.reader.say(longest)}",
             )
             return None
-        kinds = {rule.name for rule in FEATURES}
-        features = [
-            self.feature(line, name, length) for line in statement.body if line.rule in kinds
-        ]
+        high = (
+            self.height(self.reader.measure(statement.clause("high"), f"{name}.high"))
+            or ceiling
+            or literal(0)
+        )
+        features, blocking = self.features.of_wall(statement, length, high)
         return Wall(
             name,
             length,
-            self.height(self.reader.measure(statement.clause("high"), f"{name}.high"))
-            or ceiling
-            or literal(0),
-            tuple(features),
+            high,
+            features,
             self._plumb(statement.clause("plumb"), name),
             tuple(self._points(statement, name, "floor")),
             tuple(self._points(statement, name, "ceiling")),
             span_of(statement.origin),
             lengths,
+            blocking,
         )
 
     def _lengths(self, name: str, said: Sequence[Clause]) -> Sequence[tuple[Quantity, Quantity]]:
@@ -203,47 +204,6 @@ class _Surveyor:
                 )
         return None
 
-    def feature(self, statement: Statement, wall: str, wall_length: Quantity) -> Feature:
-        name = statement.name or statement.rule
-        nothing = literal(0, label="unsaid")
-
-        def measure(word: str) -> Quantity | None:
-            return self.reader.measure(statement.clause(word), f"{wall}.{name}.{word}")
-
-        at, wide = measure("at"), measure("wide") or nothing
-        if at is None and statement.clause("at") is None:
-            self.reader.complain(
-                "value-missing",
-                f"{name} doesn't say where along {wall} it is",
-                span_of(statement.head.origin),
-                "add at and a length",
-            )
-        at = at or nothing
-        end = at.value + wide.value
-        if end > wall_length.value:
-            self.reader.complain(
-                "feature-off-wall",
-                f"{name} reaches {self.reader.say(length(end - wall_length.value))} "
-                f"past the right end of {wall}",
-                span_of(statement.origin),
-                figures=(
-                    Figure(f"{name} ends at", length(end), span_of(statement.origin)),
-                    Figure(f"{wall} is long", wall_length.measure, _span(wall_length)),
-                    Figure("past it", length(end - wall_length.value), ruled=True),
-                ),
-            )
-        return Feature(
-            statement.rule,
-            name,
-            at,
-            wide,
-            self.height(measure("up")) or nothing,
-            measure("high") or nothing,
-            measure("casing") or nothing,
-            span_of(statement.origin),
-            measure("out"),
-        )
-
 
 LONGEST_WALL = Fraction(12 * 1000)
 """A wall past a thousand feet is a slip of the pen, and no drawing shows it."""
@@ -268,7 +228,3 @@ def _first_of_name(
 
 def _value(quantity: Quantity) -> Fraction:
     return quantity.value
-
-
-def _span(quantity: Quantity) -> Span | None:
-    return span_of(quantity.origin) if quantity.origin is not None else None

@@ -19,6 +19,13 @@ from casewright.lang.schema import ClauseRule, HeadRule, Takes
 FLOORS = ("finished", "rough")
 """What the heights of a room were taken from."""
 
+ON_ISLANDS = ("waste", "water", "gas", "outlet")
+"""What an island or a peninsula has of what walls have: pipes come up through the floor behind what
+stands on the side they are said of, outlets lie in its face there."""
+
+FACING = ("front", "back", "left", "right")
+"""The sides of an island or a peninsula."""
+
 KITCHEN = (
     HeadRule(
         "file",
@@ -168,7 +175,17 @@ KITCHEN = (
                 repeats=True,
             ),
         ),
-        body=("window", "doorway", "waste", "water", "gas", "outlet", "radiator", "note"),
+        body=(
+            "window",
+            "doorway",
+            "waste",
+            "water",
+            "gas",
+            "outlet",
+            "radiator",
+            "blocking",
+            "note",
+        ),
     ),
     HeadRule(
         "corner",
@@ -204,7 +221,7 @@ KITCHEN = (
             one("turn", "an angle", "turned about its middle, clockwise as seen from above"),
         ),
         block=True,
-        body=("note",),
+        body=(*ON_ISLANDS, "note"),
     ),
     HeadRule(
         "peninsula",
@@ -219,7 +236,7 @@ KITCHEN = (
             one("depth", "a length", "from its left side to its right, as seen facing the wall"),
         ),
         block=True,
-        body=("note",),
+        body=(*ON_ISLANDS, "note"),
     ),
     HeadRule(
         "run",
@@ -235,7 +252,7 @@ KITCHEN = (
                 Takes.ONE,
                 "front, back, left or right",
                 "the side of an island or peninsula that its fronts are on",
-                choices=("front", "back", "left", "right"),
+                choices=FACING,
             ),
             ClauseRule(
                 "from",
@@ -318,7 +335,7 @@ KITCHEN = (
 )
 
 
-def _feature(word: str, doc: str) -> HeadRule:
+def _feature(word: str, doc: str, *more: ClauseRule) -> HeadRule:
     return HeadRule(
         word,
         doc,
@@ -332,16 +349,38 @@ def _feature(word: str, doc: str) -> HeadRule:
             one("high", "a length", "height of the opening"),
             one("casing", "a length", "width of the casing around the opening"),
             one("out", "a length", "how far it stands out from the wall"),
+            *more,
         ),
     )
 
 
+_SIDE = ClauseRule(
+    "facing",
+    Takes.ONE,
+    "front, back, left or right",
+    "on an island or a peninsula, the side that it is on",
+    choices=FACING,
+)
+
 FEATURES = (
     _feature("window", "a window"),
     _feature("doorway", "a doorway"),
-    _feature("waste", "a waste pipe"),
-    _feature("water", "a water pipe"),
-    _feature("gas", "a gas pipe"),
-    _feature("outlet", "an electrical outlet"),
+    _feature("waste", "a waste pipe", _SIDE),
+    _feature("water", "a water pipe", _SIDE),
+    _feature("gas", "a gas pipe", _SIDE),
+    _feature("outlet", "an electrical outlet", _SIDE),
     _feature("radiator", "a radiator"),
+    HeadRule(
+        "blocking",
+        "boards let into a wall between its studs, for screws to go into",
+        "a name",
+        0,
+        1,
+        clauses=(
+            one("at", "a length", "from the wall's left end to its left edge"),
+            one("wide", "a length", "how long it runs along the wall"),
+            one("up", "a length", "its lower edge above the floor"),
+            one("high", "a length", "from its lower edge to its upper"),
+        ),
+    ),
 )

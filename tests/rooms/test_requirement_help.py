@@ -38,13 +38,11 @@ def test_a_requirement_names_the_thing_its_width_and_its_mend(
 
 
 def test_a_unit_narrower_than_the_studs_is_mended_as_its_help_says() -> None:
-    """12 wide, it is sure of no stud 16 apart; what the help says to write is accepted."""
-    room = ROOM.replace("left length", "left up 54 length")
-    accept = "accept hangs-on-too-few-screws screwed to blocking"
-    found = [
-        next(each for each in choices(room % ("12", line))[1].findings if each.slug == slug)
-        for slug in ("hangs-on-too-few-screws",)
-        for line in ("wall_door 12", f"wall_door 12 {{\n    {accept}\n  }}")
-    ]
-    assert accept in found[0].help
-    assert [each.accepted for each in found] == ["", "screwed to blocking"]
+    """12 wide, it is sure of no stud 16 apart; the blocking that the help writes holds it."""
+    slug = "hangs-on-too-few-screws"
+    room = (ROOM % ("12", "wall_door 12")).replace("left length", "left up 54 length")
+    (told,) = [each for each in choices(room)[1].findings if each.slug == slug]
+    blocking = 'blocking at 0" wide 12" up 54" high 30"'
+    assert f"say in the block of bench: {blocking}" in told.help
+    mended = room.replace("length 90", f"length 90 {{\n    {blocking}\n  }}")
+    assert slug not in [each.slug for each in choices(mended)[1].findings]

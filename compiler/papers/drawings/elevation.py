@@ -69,7 +69,7 @@ def _elevation(job: Job, side: Side, scale: int, rings: Mapping[str, str]) -> Dr
     view = View(0.0, 0.0, scale)
     left, right = view.x(side.left), view.x(side.right)
     outlines = _outlines(job, side, view)
-    for feature in side.wall.features if side.wall else ():
+    for feature in side.features:
         _feature(canvas, feature, view)
     across, _ = draw(canvas, outlines)
     for thing in side.things:
@@ -88,8 +88,10 @@ def _elevation(job: Job, side: Side, scale: int, rings: Mapping[str, str]) -> Dr
             under = view.y(thing.low) + _TAG_DROP - 1.4
             tag(canvas, middle, under, label(thing.placed), href=thing.holder)
             lowest = max(lowest, under)
-    for feature in side.wall.features if side.wall else ():
+    for feature in side.features:
         _pipe(canvas, feature, view)
+    for blocking in side.wall.blocking if side.wall else ():
+        _blocking(canvas, blocking, view)
     for thing in side.things:
         if thing.holder in rings:
             _ring(canvas, thing, view, rings[thing.holder])
@@ -98,6 +100,8 @@ def _elevation(job: Job, side: Side, scale: int, rings: Mapping[str, str]) -> Dr
     note: list[str | Figure] = [f"Elevation, {scale_words(scale, job.system)}."]
     if any(hinge_side(unit, part) for unit in _units(side) for part in visible(unit)):
         note.append(" Thin dashes meet at the hinge side.")
+    if side.wall and side.wall.blocking:
+        note.append(" Long dashes: blocking in the wall.")
     if by_others:
         note.append(f" {listed(by_others)} {'is' if len(by_others) == 1 else 'are'} by others.")
     note += chains.small_print(unlettered)
@@ -201,6 +205,21 @@ def _feature(canvas: Canvas, feature: Feature, view: View) -> None:
     canvas.rectangle("seen", x, top, width, height)
     name = fitted(words(feature.name), width - 2)
     canvas.write(x + width / 2, top + height / 2 + 1.5, name, kind="grey")
+
+
+def _blocking(canvas: Canvas, blocking: Feature, view: View) -> None:
+    """Blocking in the wall, dashed before all that hides it, with its name where room is free."""
+    x, width = view.x(blocking.at.value), view.size(blocking.wide.value)
+    top, height = view.y(blocking.up.value + blocking.high.value), view.size(blocking.high.value)
+    canvas.rectangle("hidden", x, top, width, height)
+    name = words(blocking.name)
+    around = (
+        Letters(x + width + 2.0, top + height / 2 + 1.5, name, "start", False, "grey"),
+        Letters(x - 2.0, top + height / 2 + 1.5, name, "end", False, "grey"),
+        Letters(x + width / 2, top - 1.6, name, "middle", False, "grey"),
+        Letters(x + width / 2, top + height + 4.4, name, "middle", False, "grey"),
+    )
+    canvas.letters(canvas.freest(around))
 
 
 def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:

@@ -1,5 +1,6 @@
 """A wall with its runs seen from above, to scale: what stands, what hangs, and what swings."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.joints.oblique import prisms_of
@@ -22,10 +23,12 @@ from casewright.compiler.papers.drawings.seen import hinge_side
 from casewright.compiler.papers.figures import Figure, Term, difference, figure, printing_of, total
 from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pieces import label
-from casewright.compiler.papers.walls import Side, Standing
+from casewright.compiler.papers.walls import Side, Standing, island_outlets
+from casewright.compiler.rooms.room import on_line, place_step, plan_point, side_line
 
 _WALL = 2.0
 _RETURN = 8.0
+_PIPE = 2.2
 
 
 def plan_view(job: Job, side: Side) -> Drawing:
@@ -55,7 +58,7 @@ def _plan(job: Job, side: Side, scale: int) -> Drawing:
         _diagonal(canvas, view, thing, "seen" if thing.low == 0 else "hidden")
     deepest = max((view.size(_reach(thing)) for thing in side.things), default=10.0)
     _walls(canvas, side, left, right, deepest)
-    for feature in side.wall.features if side.wall else ():
+    for feature in side.features:
         _feature(canvas, feature, view)
     reach = max([deepest, *(_swings(canvas, thing, view) for thing in low)])
     reach = max([reach, *(_swings_across(canvas, thing, view) for thing in low)])
@@ -64,8 +67,8 @@ def _plan(job: Job, side: Side, scale: int) -> Drawing:
             middle = (view.x(thing.left) + view.x(thing.right)) / 2
             bottom = view.size(thing.placed.depth.value)
             tag(canvas, middle, bottom - 4.4, label(thing.placed), href=thing.holder)
-    for feature in side.wall.features if side.wall else ():
-        _pipe(canvas, feature, view)
+    for feature, across, out in _pipes(job, side):
+        _pipe(canvas, feature, view.x(across), view.size(out) if out else _PIPE)
     small = _chains(canvas, job, side, view, right)
     note: list[str | Figure] = [f"Plan, {scale_words(scale, job.system)}."]
     if reach > deepest:
@@ -165,15 +168,31 @@ def _feature(canvas: Canvas, feature: Feature, view: View) -> None:
     canvas.line("thin", x, 0.0, x + width, 0.0)
 
 
-def _pipe(canvas: Canvas, feature: Feature, view: View) -> None:
-    if feature.wide.value and feature.high.value:
+def _pipes(job: Job, side: Side) -> Iterator[tuple[Feature, Fraction, Fraction]]:
+    """Pipes and outlets with their places along a side and out from the line of its backs: of an
+    island, also the outlets in those of its faces that no run has."""
+    for feature in side.features:
+        if feature.kind != "outlet" or not feature.facing:
+            yield feature, feature.at.value + feature.wide.value / 2, Fraction(0)
+    run = side.rows[0].run
+    if run.origin is None:
         return
-    x = view.x(feature.at.value)
-    canvas.circle("seen", x, 2.2, 1.2, "paper")
+    for island, feature in island_outlets(job, side):
+        line = side_line(island, feature.facing, None, place_step(job.system))
+        middle = feature.at.value + feature.wide.value / 2
+        place = plan_point(line.origin, line.direction, middle, Fraction(0))
+        across, out = on_line(run.origin, run.direction, place)
+        yield feature, run.start.value + across, out
+
+
+def _pipe(canvas: Canvas, feature: Feature, x: float, y: float) -> None:
+    if feature.wide.value and feature.high.value and not feature.facing:
+        return
+    canvas.circle("seen", x, y, 1.2, "paper")
     name = words(feature.name)
-    right = Letters(x + 2.0, 4.0, name, "start", False, "grey")
-    left = Letters(x - 2.0, 4.0, name, "end", False, "grey")
-    below = (Letters(x, y, name, "middle", False, "grey") for y in (8.8, 13.6))
+    right = Letters(x + 2.0, y + 1.8, name, "start", False, "grey")
+    left = Letters(x - 2.0, y + 1.8, name, "end", False, "grey")
+    below = (Letters(x, y + down, name, "middle", False, "grey") for down in (6.6, 11.4))
     canvas.letters(canvas.freest((right, left, *below)))
 
 

@@ -5,11 +5,11 @@ from fractions import Fraction
 
 from attrs import frozen
 
-from casewright.compiler.model import Feature, Job
+from casewright.compiler.model import Feature, Island, Job
 from casewright.compiler.papers.figures import Figure, Note, Term, difference, figure, total
 from casewright.compiler.papers.names import listed, words
 from casewright.compiler.papers.pieces import label
-from casewright.compiler.papers.walls import Side, Standing, sides
+from casewright.compiler.papers.walls import Side, Standing, island_outlets, sides
 from casewright.compiler.shop.setting import Driven
 
 HOW = (
@@ -92,6 +92,10 @@ def setting_steps(
     if side.wall is None:
         yield SettingStep("", (FREE,), heeded=True)
     yield from _lines(job, side, high, low)
+    for blocking in side.wall.blocking if side.wall else ():
+        yield SettingStep("", _blocked(f"{side.name}.{blocking.name}", blocking))
+    for island, outlet in island_outlets(job, side):
+        yield SettingStep("", _wired(island, outlet))
     fillers = [thing for thing in side.things if thing.placed.kind == "filler"]
     for thing in fillers:
         if thing.placed.unit is None:
@@ -137,6 +141,29 @@ def setting_steps(
         for index, thing in enumerate(loose):
             pieces += [", " if index else "", thing.across, *_as_measured(thing)]
         yield SettingStep("", (*pieces, "."))
+
+
+def _blocked(address: str, blocking: Feature) -> Note:
+    """Where blocking is in a wall."""
+    at, up = figure(blocking.at, f"{address}.at"), figure(blocking.up, f"{address}.up")
+    end = total(f"{address}.end", (Term(1, at), Term(1, figure(blocking.wide, f"{address}.wide"))))
+    top = total(f"{address}.top", (Term(1, up), Term(1, figure(blocking.high, f"{address}.high"))))
+    return (
+        f"There is {words(blocking.name)} in the wall from ", at, " to ", end,
+        " from its left end, ", up, " to ", top, " above the floor: wall screws go into it there, "
+        "near both ends of each unit and as often as they would meet studs.",
+    )  # fmt: skip
+
+
+def _wired(island: Island, outlet: Feature) -> Note:
+    """Where what stands on an island is cut for an outlet."""
+    address = f"{island.name}.{outlet.name}"
+    return (
+        f"Cut the {outlet.facing} of {words(island.name)} for {words(outlet.name)}: ",
+        figure(outlet.at, f"{address}.at"), " from that side's left end as seen facing it and ",
+        figure(outlet.up, f"{address}.up"), " above the floor, no larger than its plate covers. "
+        "Its cable comes up through the floor before anything is set there.",
+    )  # fmt: skip
 
 
 def _levelled(job: Job, thing: Standing) -> str:
@@ -245,7 +272,7 @@ def _cut_for(side: Side, thing: Standing) -> Note:
     if side.wall is None or thing.placed.unit is None:
         return ()
     pieces: list[str | Figure] = []
-    for index, feature in enumerate(side.wall.features):
+    for index, feature in enumerate(side.features):
         if _is_opening(feature) or not thing.left < feature.at.value < thing.right:
             continue
         if not thing.low <= feature.up.value <= thing.high:
