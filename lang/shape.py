@@ -84,6 +84,16 @@ def span_of(origin: Origin) -> Span | None:
     return origin if isinstance(origin, Span) else None
 
 
+def clause_span(clause: Clause) -> Span | None:
+    """A clause from its word to the end of its last value."""
+    start = span_of(clause.origin)
+    if start is None:
+        return None
+    ends = [start.end, *(span.end for each in clause.values if (span := span_of(each.origin)))]
+    ends += [span.end for each in clause.clauses if (span := clause_span(each))]
+    return Span(start.source, start.start, max(ends))
+
+
 def shape(tree: Tree, schema: Schema) -> tuple[tuple[Statement, ...], tuple[Finding, ...]]:
     """The statements of a file, and what of it no rule takes."""
     shaper = _Shaper(schema)

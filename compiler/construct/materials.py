@@ -1,5 +1,7 @@
 """What parts are made of and fastened with, as the model has it, from what texts declare."""
 
+from functools import partial
+
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.evaluate import evaluate, quantity
 from casewright.compiler.construct.faults import fault
@@ -41,18 +43,13 @@ def _material(build: Build, declaration: Declaration) -> Material:
         value = build.property(declaration, "thick", origin, Dimension.LENGTH)
         if isinstance(value, Quantity):
             thick = value
-    stock: list[Stock] = []
-    for clause in statement.clauses:
-        by = clause.clause("by") if clause.word == "stock" else None
-        if by is not None:
-            scope = Scope(Holder(build, "", "", (), {}, None, None, False))
-            width = quantity(clause.values[0], scope, Dimension.LENGTH)
-            length = quantity(by.values[0], scope, Dimension.LENGTH)
-            most = clause.clause("pieces")
-            pieces = None
-            if most is not None:
-                pieces = max(0, int(quantity(most.values[0], scope, Dimension.COUNT).value))
-            stock.append(Stock(width.value, length.value, pieces))
+    sizes = [
+        # What can't be read of a size it is bought in makes no part: the shop's reader blames it.
+        build.glance(partial(_stock, build, clause, by))
+        for clause in statement.clauses
+        if clause.word == "stock" and (by := clause.clause("by")) is not None
+    ]
+    stock = tuple(each for each in sizes if each is not None)
     data: dict[str, Quantity | str] = {}
     for clause in (*statement.clauses, *statement.options):
         if clause.word in ("stock", "called") or not clause.values:
@@ -71,12 +68,27 @@ def _material(build: Build, declaration: Declaration) -> Material:
         declaration.kind,
         called(statement, declaration.name),
         thick,
-        tuple(stock),
+        stock if len(stock) == len(sizes) else (),
         data.get("grain") not in (None, "none"),
         str(data.get("band", "")),
         data.get("counts") == "yes",
         data,
     )
+
+
+def _stock(build: Build, clause: Clause, by: Clause) -> Stock | None:
+    """A size that a material is bought in; None where it is nothing. Raises Fault where it can't
+    be read."""
+    scope = Scope(Holder(build, "", "", (), {}, None, None, False))
+    width = quantity(clause.values[0], scope, Dimension.LENGTH)
+    length = quantity(by.values[0], scope, Dimension.LENGTH)
+    most = clause.clause("pieces")
+    pieces = None
+    if most is not None:
+        pieces = max(0, int(quantity(most.values[0], scope, Dimension.COUNT).value))
+    if min(width.value, length.value) <= 0:
+        return None
+    return Stock(width.value, length.value, pieces)
 
 
 def fixing_of(build: Build, expression: Expression, scope: Scope) -> Fixing:

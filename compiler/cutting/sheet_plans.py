@@ -116,9 +116,14 @@ def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) 
                 continue
             materials[material.name] = material
             counts[material.name] = counts.get(material.name, 0) + 1
-    why = "no saw is known" if job.saw is None else "it says no size it is bought in"
+    unsaid = "no saw is known" if job.saw is None else "it says no size it is bought in"
+
+    def why(name: str) -> str:
+        unread = "a size it is bought in can't be read" if name in job.supply.unsized else unsaid
+        return failed.get(name, unread)
+
     return [
-        NotPlanned(material, counts[name], failed.get(name, why))
+        NotPlanned(material, counts[name], why(name))
         for name, material in sorted(materials.items())
     ]
 

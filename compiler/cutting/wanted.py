@@ -49,6 +49,8 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
         findings += _sawn(job, material)
         if material.kind != SHEET or not any(_pieces(job, material, frozenset())):
             continue
+        if material.name in job.supply.unsized:
+            continue
         if not material.stock:
             findings.append(
                 Finding(

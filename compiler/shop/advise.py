@@ -15,7 +15,6 @@ from attrs import evolve, frozen
 
 from casewright.compiler.compile import Compiled
 from casewright.compiler.model import Job, Material, Stock
-from casewright.compiler.shop.offered_lines import clause_span
 from casewright.compiler.shop.priced import Advice, Estimate, Saving
 from casewright.compiler.shop.supply import Price
 from casewright.compiler.shop.variations import (
@@ -32,7 +31,7 @@ from casewright.compiler.world import World
 from casewright.lang.findings import Finding
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import Printing, printed
-from casewright.lang.shape import Clause, Statement, bare_word, span_of
+from casewright.lang.shape import Clause, Statement, bare_word, clause_span, span_of
 from casewright.lang.source import Span
 from casewright.lang.tree import Number
 

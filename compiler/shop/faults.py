@@ -13,7 +13,7 @@ from attrs import frozen
 
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.findings import Finding, Severity
-from casewright.lang.shape import Statement, span_of
+from casewright.lang.shape import Statement, clause_span, span_of
 from casewright.lang.source import Origin, Span
 
 SHOP_DATA: Final = frozenset(
@@ -68,10 +68,19 @@ def in_shop_data(program: Program, finding: Finding) -> bool:
     statements = [each for text in program.texts for each in text.statements]
     around = next((each for each in statements if _holds(each.origin, span)), None)
     if around is not None:
-        return around.rule in SHOP_DATA
+        return around.rule in SHOP_DATA or _in_stock(around, span)
     # A line that can't be read is no statement; it still begins with its word.
     words = span.source.line_text(span.line).split()
     return bool(words) and words[0] in SHOP_DATA
+
+
+def _in_stock(statement: Statement, span: Span) -> bool:
+    """Whether a place lies in what a statement says of the sizes that a thing is bought in."""
+    stock = (clause_span(each) for each in statement.clauses if each.word == "stock")
+    return any(
+        said is not None and said.source is span.source and said.start <= span.start <= said.end
+        for said in stock
+    )
 
 
 def unread(program: Program, findings: Iterable[Finding]) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from casewright.compiler.shop.variations import built_otherwise
 from casewright.compiler.text.resolve import Program
 from casewright.lang.findings import Edit
 from casewright.lang.measure import System
-from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.shape import Statement, bare_word, clause_span, span_of, suggestion
 from casewright.lang.source import Span
 
 OPENED_AGAIN = ("run", "island", "peninsula")
@@ -135,13 +135,3 @@ def _same_measure(program: Program, here: Span, there: Span) -> None:
             here,
             f"write the offer in {there.source.label}",
         )
-
-
-def clause_span(clause: Clause) -> Span | None:
-    """A clause from its word to the end of its last value."""
-    start = span_of(clause.origin)
-    if start is None:
-        return None
-    ends = [start.end, *(span.end for each in clause.values if (span := span_of(each.origin)))]
-    ends += [span.end for each in clause.clauses if (span := clause_span(each))]
-    return Span(start.source, start.start, max(ends))

@@ -59,10 +59,11 @@ def read_supply(
     }
     rates, rating = read_rates(program, reader, bought)
     boards, linear, settings = read_boards(reader), read_linear(reader), read_settings(reader)
+    unsized = frozenset(name for name in program.names(SHEET) if not reader.is_sized(name))
     found = (*reader.findings, *rating)
     faulty = unread(program, (*known, *found))
     return Supply(
-        bought, on_hand, coats, titles, rates, boards, linear, faulty, settings
+        bought, on_hand, coats, titles, rates, boards, linear, faulty, settings, unsized
     ), found  # fmt: skip
 
 
@@ -237,6 +238,17 @@ class SupplyReader(Reader):
             )
         )
         return False
+
+    def is_sized(self, name: str) -> bool:
+        """Whether every size that a sheet is bought in can be read; the others are blamed."""
+        before = len(self.findings)
+        declaration = self.program.find(SHEET, name)
+        for clause in declaration.statement.clauses if declaration is not None else ():
+            if clause.word == "stock":
+                self.positive(self.measure(clause, f"{name} width"), "a width")
+                self.positive(self.measure(clause.clause("by"), f"{name} length"), "a length")
+                self.measure(clause.clause("pieces"), f"{name} pieces", Dimension.COUNT)
+        return len(self.findings) == before
 
     def lengths_of(self, kind: str, name: str) -> tuple[str, ...]:
         """The lengths a thing is made in, as its text writes them; none where it says none."""

@@ -194,7 +194,8 @@ class Rates:
 @frozen
 class Supply:
     """All that a shop says of buying; `titles` name fasteners, and what else has no material.
-    `unread` are the places of the shop's data that can't be read, as file and line."""
+    `unread` are the places of the shop's data that can't be read, as file and line; `unsized` the
+    sheets of which some size they are bought in can't."""
 
     bought: tuple[Bought, ...] = ()
     on_hand: tuple[OnHand, ...] = ()
@@ -205,6 +206,7 @@ class Supply:
     linear: tuple[Linear, ...] = ()
     unread: tuple[str, ...] = ()
     settings: tuple[Setting, ...] = ()
+    unsized: frozenset[str] = frozenset()
 
     def how(self, name: str) -> Bought | None:
         """How a thing is bought, where the text says."""

@@ -130,3 +130,25 @@ def test_stock_that_is_missing_is_said_with_its_line_and_the_others_are_planned(
     assert said.span.where == "page.case:5"
     assert [plan.material.name for plan in work.sheets.plans] == ["plain_board"]
     assert [each.material.name for each in work.sheets.unplanned] == ["other_board"]
+
+
+@pytest.mark.parametrize(
+    ("stock", "words"),
+    [
+        ("48lb by 96", "48lb is a weight; a length is wanted here"),
+        ("48 by 96 pieces 2lb", "2lb is a weight; a count is wanted here"),
+        ("0 by 96", "a width is more than nothing"),
+        ("48 by 96  stock 60 by 3%", "3% is a count; a length is wanted here"),
+    ],
+)
+def test_a_size_that_cannot_be_read_leaves_the_other_sheets_planned(stock: str, words: str) -> None:
+    text = SHOP.replace("stock 20 by 20", f"stock {stock}")
+    built = compiled({"page.case": kitchen(text).encode()}, "page.case")
+    (found,) = [each for each in built.findings if each.severity.value == "error"]
+    assert (found.headline, found.span.line if found.span else 0) == (words, 5)
+    assert built.job is not None
+    work, findings = shop_work(built.job)
+    assert findings == ()
+    assert [each.why for each in work.sheets.unplanned] == ["a size it is bought in can't be read"]
+    assert [plan.material.name for plan in work.sheets.plans] == ["plain_board"]
+    assert "small board has no cutting plan" in work.partial
