@@ -25,10 +25,12 @@ from casewright.compiler.shop.priced import (
     hours,
     money,
     nearest_whole,
+    pack_word,
     percent,
     plain,
+    says_its_count,
 )
-from casewright.compiler.shop.supply import Labour, Price, Rates
+from casewright.compiler.shop.supply import Bought, Labour, Price, Rates
 from casewright.lang.measure import INCH
 from casewright.lang.printing import decimal
 
@@ -38,6 +40,8 @@ _PIECES: Final[Mapping[str, int]] = {"piece": 1, "pair": 2, "hundred": 100, "tho
 
 NO_CABINET: Final = ("base", "filler")
 """Roles of what goes with cabinets and is none."""
+
+BY_USE: Final = "Packs are charged by what the job takes of them; what is left over is the shop's."
 
 _INCHES: Final[Mapping[str, Fraction]] = {"foot": Fraction(12), "metre": 1000 / INCH}
 
@@ -108,6 +112,8 @@ def estimate(job: Job, plans: Sequence[MaterialPlan], buying: BuyingList) -> Est
     )
     if any(used.kept for plan in plans for used in plan.used):
         left_out.append("Kept offcuts are used and not charged.")
+    if any(row.packs and row.to_order > row.needed - row.held for row in buying.rows):
+        left_out.append(BY_USE)
     left_out.append("Whatever has no line here is not in the price.")
     said = dict.fromkeys((*missing.sentences, *buying.left_out, *left_out))
     return Estimate(rates, holders, tuple(lines), missing, tuple(said))
@@ -194,20 +200,23 @@ def _held_by(book: _Book, price: Price, row: Needed) -> Fraction:
     return Fraction(1)
 
 
-def _of_a_pack(amount: Fraction, pack: Fraction, title: str, unit: str) -> str:
-    """`72 of a box of 250`; more than a pack as `600 by the box of 250`."""
+def _of_a_pack(amount: Fraction, bought: Bought) -> str:
+    """`72 of a box of 250`; more than a pack as `600 by the box of 250`, `12 by the pair`."""
+    title, unit = bought.pack_title, " feet" if bought.by_length else ""
+    pack = bought.pack or Fraction(1)
+    if bought.by_length:
+        amount, pack = amount / 12, pack / 12
     article = "an" if title[:1].lower() in "aeiou" else "a"
     of = f"of {article}" if amount <= pack else "by the"
-    return f"{plain(amount)}{unit} {of} {title} of {plain(pack)}{unit}"
+    holds = "" if says_its_count(bought) else f" of {plain(pack)}{unit}"
+    return f"{plain(amount)}{unit} {of} {title}{holds}"
 
 
 def _amount_words(amount: Fraction, row: Needed, price: Price) -> str:
     per = price.per.replace("_", " ")
     bought = row.bought
     if price.per == "pack" and row.section != "coats" and bought is not None and bought.pack:
-        if row.measure == "inch":
-            return _of_a_pack(amount / 12, bought.pack / 12, bought.pack_title, " feet")
-        return _of_a_pack(amount, bought.pack, bought.pack_title, "")
+        return _of_a_pack(amount, bought)
     if row.section == "linear" and row.long is not None and price.per in _INCHES:
         feet = "feet" if price.per == "foot" else price.per
         return f"{plain(amount * row.long / _INCHES[price.per])} {feet}"
@@ -216,6 +225,8 @@ def _amount_words(amount: Fraction, row: Needed, price: Price) -> str:
     if price.per in _PIECES:
         unit = "pieces" if price.per == "piece" else f"pieces by the {per}"
         return f"{plain(amount)} {unit}"
+    if row.measure == "pack":
+        return f"{plain(amount)} {pack_word(bought, amount)}"
     many = {"board foot": "board feet"}.get(row.measure, f"{row.measure}s")
     return f"{plain(amount)} {row.measure if amount == 1 else many}"
 

@@ -204,6 +204,30 @@ def money(cents: int, places: int) -> str:
     return f"{minus}{whole:,}.{rest:0{places}d}" if places else f"{minus}{whole:,}"
 
 
+SAYS_ITS_COUNT: Final[Mapping[str, int]] = {
+    "pair": 2, "dozen": 12, "hundred": 100, "thousand": 1000,
+}  # fmt: skip
+"""Packs whose name says what they hold."""
+
+
+def says_its_count(bought: Bought) -> bool:
+    """Whether the name of a pack says how many it holds, so that no paper says it twice."""
+    return not bought.by_length and SAYS_ITS_COUNT.get(bought.pack_title) == bought.pack
+
+
+def pack_word(bought: Bought | None, amount: Fraction) -> str:
+    """What is bought by the pack alone is counted in: `quart` where it comes so, else `packs`."""
+    title = bought.pack_title if bought is not None and bought.pack == 1 else "pack"
+    return title if amount == 1 else several(title)
+
+
+def several(name: str) -> str:
+    """More than one of a thing, in the usual ways of English: `boxes`, `shelves`."""
+    if name.endswith("lf"):
+        return f"{name[:-1]}ves"
+    return f"{name}es" if name.endswith(("s", "x", "z", "ch", "sh")) else f"{name}s"
+
+
 def nearest_whole(value: Fraction) -> int:
     """The nearest whole number, a half up."""
     return (value + Fraction(1, 2)).__floor__()

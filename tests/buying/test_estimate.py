@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from casewright.compiler.model import Job
 from casewright.compiler.shop.buying import buying_list
-from casewright.compiler.shop.estimate import apportion, estimate
+from casewright.compiler.shop.estimate import BY_USE, apportion, estimate
 from casewright.compiler.shop.priced import Estimate, Kind, money
 from casewright.compiler.shop.supply import Rates
 from tests.buying.shops import planks, tack_room
@@ -154,6 +154,17 @@ def test_what_has_no_price_is_said() -> None:
     assert made.left_out[-1] == "Whatever has no line here is not in the price."
 
 
+def test_that_packs_are_charged_by_use_is_said_where_some_of_one_is_left() -> None:
+    made = priced(rates())
+    assert BY_USE in made.left_out
+    assert "1.25 quarts at 38.00" in [line.words for line in made.lines]
+    job, work = tack_room()
+    rows = tuple(row for row in work.buying.rows if row.packs is None)
+    single = estimate(job, work.sheets.plans, evolve(work.buying, rows=rows))
+    assert single is not None
+    assert BY_USE not in single.left_out
+
+
 def test_no_rates_no_estimate() -> None:
     job = planks()
     _, work = tack_room()
@@ -246,7 +257,7 @@ def labour_of(line: str, unit: str) -> Job:
     [
         # 72 / 500, 12 / 2 and 41.86 / 250 of 9.95.
         ("slide_screw", "72 of a box of 500 at 9.95", 143),
-        ("side_mount", "12 by the pair of 2 at 9.95", 5970),
+        ("side_mount", "12 by the pair at 9.95", 5970),
         ("white_edge", "41.86 feet of a roll of 250 feet at 9.95", 167),
     ],
 )

@@ -16,8 +16,9 @@ from casewright.compiler.papers.pages.label_pages import (
     triangle_piece,
 )
 from casewright.compiler.papers.pages.rip_list import list_groups, offcut_lines, span_words
-from casewright.compiler.papers.pages.sheet_pages import came_off, many, sheet_pages, step_groups
+from casewright.compiler.papers.pages.sheet_pages import came_off, sheet_pages, step_groups
 from casewright.compiler.papers.pieces import built, sawn
+from casewright.compiler.shop.priced import several
 from tests.compiler.examples import compiled
 from tests.plan_join.kitchens import planned
 
@@ -185,7 +186,7 @@ def test_pages_are_of_the_saw_and_each_has_an_address_of_its_own() -> None:
     ("one", "more"), [("side", "sides"), ("shelf", "shelves"), ("cross", "crosses")]
 )
 def test_more_than_one(one: str, more: str) -> None:
-    assert many(one) == more
+    assert several(one) == more
 
 
 def test_letters_go_on_after_z() -> None:

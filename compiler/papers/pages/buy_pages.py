@@ -19,8 +19,11 @@ from casewright.compiler.shop.priced import (
     Line,
     Needed,
     Section,
+    pack_word,
     percent,
     plain,
+    says_its_count,
+    several,
 )
 from casewright.lang.measure import INCH, System, length
 from casewright.lang.printing import NO_BREAK, decimal, in_system, printed
@@ -96,6 +99,8 @@ def amount_words(job: Job, row: Needed, amount: Fraction) -> str:
         return f"{plain(amount / 12)}{NO_BREAK}ft"
     if row.measure == "piece":
         return plain(amount)
+    if row.measure == "pack":
+        return f"{plain(amount)} {pack_word(row.bought, amount)}"
     many = {"board foot": "board feet"}.get(row.measure, f"{row.measure}s")
     return f"{plain(amount)} {row.measure if amount == 1 else many}"
 
@@ -105,10 +110,12 @@ def order_words(job: Job, row: Needed) -> str:
     if row.to_order == 0:
         return "nothing"
     if row.packs is not None and row.bought is not None:
-        holds = row.bought.pack or Fraction(1)
-        if holds == 1 and not row.bought.by_length:
-            return plural(row.packs, row.bought.pack_title)
-        return f"{plural(row.packs, row.bought.pack_title)} of {amount_words(job, row, holds)}"
+        holds, title = row.bought.pack or Fraction(1), row.bought.pack_title
+        packs = plural(row.packs, title, several(title))
+        single = holds == 1 and not row.bought.by_length
+        if single or says_its_count(row.bought):
+            return packs
+        return f"{packs} of {amount_words(job, row, holds)}"
     return amount_words(job, row, row.to_order)
 
 

@@ -30,6 +30,7 @@ from casewright.compiler.papers.pages.rip_list import (
     weight_words,
     words_high,
 )
+from casewright.compiler.shop.priced import several
 from casewright.lang.measure import length
 from casewright.lang.printing import Printing
 
@@ -105,15 +106,8 @@ def came_off(passes: Sequence[Pass]) -> str:
         if name[0].isdecimal():
             # What is ripped later is called by what it yields: `2 strips`.
             return f"{plural(count, 'blank')} of {name}"
-        return plural(count, name, many(name))
+        return plural(count, name, several(name))
     return str(count)
-
-
-def many(name: str) -> str:
-    """More than one of a thing, in the usual ways of English."""
-    if name.endswith("lf"):
-        return f"{name[:-1]}ves"
-    return f"{name}es" if name.endswith(("s", "x", "z", "ch", "sh")) else f"{name}s"
 
 
 def sheet_pages(
