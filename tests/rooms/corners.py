@@ -30,6 +30,7 @@ run one on north from left {up} {{
   S2: {unit}
 }}
 run two on east after S2 {up} {{
+  {around}
   S3: {beside}
   space share
 }}
@@ -43,6 +44,7 @@ run two on east from left {up} {{
 run one on north from left before S2 {up} {{
   space share
   S3: {beside}
+  {around}
 }}
 """
 
@@ -55,11 +57,15 @@ def in_corner(
     measure: str = "inches",
     angle: str = "",
     more: str = "",
+    around: str = "",
 ) -> Compiled:
     """A unit, `S2`, in a corner on its run's right or left, with one beside it around the corner;
-    its other end is seen. `more` are further declarations."""
+    its other end is seen. `more` are further declarations, `around` a line of the run around the
+    corner that stands right beside the unit."""
     up, beside = ("up 54", 'wall_open 18"') if "wall" in unit else ("", 'open_base 18"')
-    runs = (RIGHT if hand == "right" else LEFT).format(unit=unit, up=up, beside=beside)
+    runs = (RIGHT if hand == "right" else LEFT).format(
+        unit=unit, up=up, beside=beside, around=around
+    )
     wall = "9'" if measure == "inches" else "2700"
     text = KITCHEN.format(
         built=built, runs=f"{more}\n{runs}", measure=measure, wall=wall, angle=angle

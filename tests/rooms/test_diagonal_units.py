@@ -181,7 +181,9 @@ def test_a_pull_in_the_corner_is_found() -> None:
         measure="inches",
         wall="71",
         angle="",
-        runs=RIGHT.format(unit="diagonal_base 36 return 36", up="", beside="drawer_base 18"),
+        runs=RIGHT.format(
+            unit="diagonal_base 36 return 36", up="", beside="drawer_base 18", around=""
+        ),
     )
     found = compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
     (finding,) = [each for each in found.findings if each.slug == "drawer-meets-fixed"]
@@ -209,7 +211,7 @@ def test_a_way_to_look_that_there_is_not() -> None:
         wall="9'",
         angle="",
         runs="unit odd from diagonal_base { mouth door_side faces 45deg }\n"
-        + RIGHT.format(unit="odd 36 return 36", up="", beside="open_base 18"),
+        + RIGHT.format(unit="odd 36 return 36", up="", beside="open_base 18", around=""),
     )
     found = compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
     assert errors(found), "an angle is no side of a unit"
@@ -320,7 +322,9 @@ def test_a_filler_beside_a_framed_corner_unit_is_cut(
     unit: str, widened: bool, filler: str, hand: str
 ) -> None:
     own = f"{filler}\n  S2: {unit}" if hand == "right" else f"S2: {unit}\n  {filler}"
-    runs = (RIGHT if hand == "right" else LEFT).format(unit="", up="", beside="open_base 18")
+    runs = (RIGHT if hand == "right" else LEFT).format(
+        unit="", up="", beside="open_base 18", around=""
+    )
     text = KITCHEN.format(
         built="face_frame",
         measure="inches",

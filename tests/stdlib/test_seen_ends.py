@@ -3,6 +3,8 @@
 import pytest
 
 from casewright.compiler.model import Joint, Part, Unit
+from tests.rooms.corners import in_corner
+from tests.rooms.corners import unit_of as corner_unit
 from tests.stdlib.kitchens import kitchen, unit_of, units_of
 from tests.stdlib.test_units import METRIC, SMALLEST, USUAL, check_whole, lines
 
@@ -74,3 +76,24 @@ def test_screws_are_counted_along_what_meets_the_end() -> None:
     # One an inch from each end and at most 6 apart: a floor of 23 has 21 between, 4 spaces and 5;
     # a stretcher of 5 has 3 between and 2, a strip of 4 has 2 between and 2.
     assert found == {"floor": 5, "top_stretcher": 2, "hanging_strip": 2}
+
+
+@pytest.mark.parametrize("built", ["frameless", "face_frame"])
+@pytest.mark.parametrize("line", ["corner_base 36 return 40", "diagonal_base 36 return 36"])
+def test_the_ends_of_a_corner_unit_are_joined_from_inside_where_they_are_seen(
+    line: str, built: str
+) -> None:
+    def drives(around: str) -> dict[str, set[str]]:
+        found = in_corner(f"{line} ends birch_ply", built, around=around)
+        assert "fastener-shows" not in {each.slug for each in found.findings}
+        unit = corner_unit(found)
+        sides = {each.path: each.address for each in unit.parts if each.role == "side"}
+        by_side: dict[str, set[str]] = {}
+        for joint in unit.joints:
+            if joint.second in sides and joint.fixing is not None and joint.fixing.drive:
+                by_side.setdefault(sides[joint.second], set()).add(joint.fixing.drive)
+        return by_side
+
+    # Its left end stands beside a space; around the corner another unit hides its other end.
+    assert drives("") == {"left_side": {"inside"}, "right_side": {"through"}}
+    assert drives("space 6") == {"left_side": {"inside"}, "right_side": {"inside"}}
