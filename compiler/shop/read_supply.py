@@ -12,17 +12,18 @@ from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.materials import called
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.faults import faults_of, unread
+from casewright.compiler.shop.priced import nearest_whole
 from casewright.compiler.shop.read_boards import read_boards
 from casewright.compiler.shop.read_linear import read_linear
 from casewright.compiler.shop.read_rates import read_rates
 from casewright.compiler.shop.read_settings import read_settings
 from casewright.compiler.shop.supply import Bought, Coat, OnHand, Supply
-from casewright.compiler.text.resolve import DATA, Program
+from casewright.compiler.text.resolve import DATA, Declaration, Program
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, Label, error
-from casewright.lang.measure import Dimension, System
+from casewright.lang.measure import INCH, Dimension, System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
-from casewright.lang.tree import Expression, Text
+from casewright.lang.tree import Expression, Number, Text
 
 T = TypeVar("T")
 
@@ -52,7 +53,7 @@ def read_supply(
         )
     )
     titles = {
-        name: called(declaration.statement, name)
+        name: reader.titled(declaration)
         for kind in DATA
         for name in program.names(kind)
         if (declaration := program.find(kind, name)) is not None
@@ -77,6 +78,7 @@ class SupplyReader(Reader):
     def __init__(self, program: Program, system: System, known: Sequence[Finding] = ()) -> None:
         super().__init__(program, system)
         self.program = program
+        self.system = system
         self.faults = faults_of(known)
 
     def nearest(self, rule: str) -> Iterator[Statement]:
@@ -285,6 +287,20 @@ class SupplyReader(Reader):
             width.value * length.value,
             span_of(statement.head.origin),
         )
+
+    def titled(self, declaration: Declaration) -> str:
+        """What papers call a bought thing. In a metric job one that is named by its length in
+        inches keeps that name of the trade, and its millimetres stand behind it."""
+        title = called(declaration.statement, declaration.name)
+        said = [each for each in declaration.statement.options if each.word == "long"]
+        if declaration.kind != "fastener" or self.system is System.INCHES or not said:
+            return title
+        value = said[0].values[0] if said[0].values else None
+        inches = self.program.system_of(said[0].origin, self.system) is System.INCHES
+        long = self.glance(said[0], declaration.name)
+        if long is None or not inches or (isinstance(value, Number) and value.unit is not None):
+            return title
+        return f"{title} ({nearest_whole(long.value * INCH)} mm long)"
 
     def named(self, clause: Clause | None, kinds: tuple[str, ...]) -> Iterator[str]:
         """The words of a clause that name something of these kinds; others are blamed."""

@@ -14,9 +14,11 @@ from casewright.compiler.papers.pages.estimate_pages import customer_words
 from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.shop.buying import buying_list, edge_length
 from casewright.compiler.shop.priced import Needed, percent, plain
+from casewright.compiler.shop.read_supply import read_supply
 from casewright.compiler.shop.setting import set_with
+from casewright.lang.measure import System
 from casewright.lang.printing import Printing
-from tests.buying.shops import planks, tack_room
+from tests.buying.shops import CHOICES, choices, planks, tack_room
 
 
 def only(job: Job) -> Needed:
@@ -72,8 +74,6 @@ def test_waste_is_a_loss_of_yield_and_no_mark_up(
 
 def test_metric_lumber_is_in_cubic_metres() -> None:
     from attrs import evolve
-
-    from casewright.lang.measure import System
 
     row = only(evolve(planks(wide="12", high="12"), system=System.MILLIMETRES))
     # 1 board foot is 144 cubic inches, 0.002359737216 cubic metres exactly.
@@ -211,3 +211,23 @@ def test_the_customer_reads_no_shop_detail() -> None:
 )
 def test_shares_in_words(share: Fraction, words: str) -> None:
     assert percent(share) == words
+
+
+@pytest.mark.parametrize(
+    ("said", "system", "title"),
+    [
+        ("long 1 1/4", System.MILLIMETRES, "screw, no. 8, 1 1/4 (32 mm long)"),
+        ("long 32mm", System.MILLIMETRES, "screw, no. 8, 1 1/4"),
+        ("", System.MILLIMETRES, "screw, no. 8, 1 1/4"),
+        ("long 1 1/4", System.INCHES, "screw, no. 8, 1 1/4"),
+    ],
+)
+def test_a_screw_named_in_inches_has_its_millimetres_behind_it_in_a_metric_job(
+    said: str, system: System, title: str
+) -> None:
+    screw = f'fastener screw {{ called "screw, no. 8, 1 1/4"  {said} }}'
+    _, built = choices(f"{CHOICES}\n{screw}\n")
+    assert built.program is not None
+    supply, findings = read_supply(built.program, system)
+    assert findings == ()
+    assert supply.titles["screw"] == title

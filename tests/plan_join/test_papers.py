@@ -7,6 +7,7 @@ import pytest
 import segno
 from attrs import evolve
 
+from casewright.compiler.cutting.sheet_plans import sheet_plans
 from casewright.compiler.papers.drawings.sheet_drawing import letter_of, sheet_drawing
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.pages.label_pages import (
@@ -15,7 +16,12 @@ from casewright.compiler.papers.pages.label_pages import (
     labels,
     triangle_piece,
 )
-from casewright.compiler.papers.pages.rip_list import list_groups, offcut_lines, span_words
+from casewright.compiler.papers.pages.rip_list import (
+    list_groups,
+    offcut_lines,
+    span_words,
+    used_up,
+)
 from casewright.compiler.papers.pages.sheet_pages import came_off, sheet_pages, step_groups
 from casewright.compiler.papers.pieces import built, sawn
 from casewright.compiler.shop.priced import several
@@ -171,6 +177,31 @@ def test_the_lines_for_kept_offcuts_are_text_of_the_language() -> None:
         assert 0 <= board.width - offcut.size.width < job.precision.value
         assert 0 <= board.length - offcut.size.length < job.precision.value
         assert offcut.date == "2026-03-14"
+
+
+@pytest.mark.parametrize(
+    ("pieces", "said"), [(1, "take it out, it is used"), (3, "write pieces 2")]
+)
+def test_a_used_offcut_is_told_to_be_taken_out_of_the_shops_text(pieces: int, said: str) -> None:
+    text = f"""
+use kitchen
+saw table_saw {{ kerf 1/8  trim 1/4 }}
+sheet plain {{ thick 3/4  stock 49 by 97 }}
+offcut june_ply {{ of plain  size 49 by 90  pieces {pieces}  place "rack 2" }}
+offcut scrap    {{ of plain  size 3 by 3 }}
+run sink_wall on north from left {{
+  S1: cupboard share  wood plain
+}}
+"""
+    built_text = compiled({"page.case": text.encode()}, "page.case")
+    assert built_text.job is not None
+    plans, _ = sheet_plans(built_text.job)
+    plan = next(each for each in plans.plans if each.material.name == "plain")
+    assert used_up(built_text.job, plan) == (
+        f"Once they are sawn, in the shop's text: offcut june_ply: {said}."
+    )
+    none = evolve(plan, used=tuple(each for each in plan.used if not each.kept))
+    assert used_up(built_text.job, none) == ""
 
 
 def test_pages_are_of_the_saw_and_each_has_an_address_of_its_own() -> None:

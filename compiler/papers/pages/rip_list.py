@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from casewright.compiler.cutting.named import in_words as name_in_words
 from casewright.compiler.cutting.sawing import Board, MaterialPlan, NotPlanned, Setting
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawings.drawing import WIDEST
@@ -105,7 +106,7 @@ def _list_title(setting: Setting) -> str:
 
 
 Block = tuple[str, str, tuple[ListRow, ...]]
-"""What a rip list is set from: `head`, `rows` with their title, `keep` or `line`."""
+"""What a rip list is set from: `head`, `rows` with their title, `keep`, `line` or `taken`."""
 
 
 def rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> Iterator[Page]:
@@ -136,6 +137,9 @@ def rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> I
         kept = f"Mark with date and grain, and put on the rack: {kept}."
         items.append((("keep", kept, ()), _TABLE + 2 * words_high(kept)))
         items += [(("line", line, ()), words_high(line)) for line in offcut_lines(job, plan)]
+    taken = used_up(job, plan)
+    if taken:
+        items.append((("taken", taken, ()), words_high(taken)))
     shared = paged(items, room_on(job), _TABLE)
     begun: set[str] = set()
     for number, held in enumerate(shared, 1):
@@ -159,6 +163,7 @@ def rip_list(job: Job, plan: MaterialPlan, unplanned: Iterable[NotPlanned]) -> I
                 ],
                 "keep": "".join(text for kind, text, _ in held if kind == "keep"),
                 "lines": [text for kind, text, _ in held if kind == "line"],
+                "taken": "".join(text for kind, text, _ in held if kind == "taken"),
                 "used": used,
                 "unplanned": missing,
             },
@@ -181,6 +186,21 @@ def offcut_lines(job: Job, plan: MaterialPlan) -> list[str]:
         return f"offcut {name}_{index} {{ of {plan.material.name}  size {size}{date} }}"
 
     return [line(index, board) for index, (_, board) in enumerate(plan.kept, 1)]
+
+
+def used_up(job: Job, plan: MaterialPlan) -> str:
+    """What a shop changes in its text once kept offcuts are used; empty where none is."""
+    counts = {used.title: used.count for used in plan.used if used.kept}
+    said: list[str] = []
+    for each in job.offcuts:
+        count = (
+            counts.get(name_in_words(each.name), 0) if each.material == plan.material.name else 0
+        )
+        left = each.pieces - count
+        if count:
+            mend = f"write pieces {left}" if left else "take it out, it is used"
+            said.append(f"offcut {each.name}: {mend}")
+    return f"Once they are sawn, in the shop's text: {'; '.join(said)}." if said else ""
 
 
 def _plain(size: Fraction, printing: Printing) -> str:
