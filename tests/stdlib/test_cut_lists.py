@@ -302,11 +302,11 @@ def decimal(value: Fraction) -> str:
     return f"{float(value):.4f}"
 
 
-def listed(line: str, built: str) -> Sizes:
+def listed(list_of: str) -> Sizes:
     """Pieces by finished length and width, out of the cut list a build writes; a blank counts as
     the strips it gives."""
     found: Sizes = Counter()
-    for row in csv.DictReader(StringIO(cut_list_csv(job_of(kitchen([line], built))))):
+    for row in csv.DictReader(StringIO(list_of)):
         strips = re.match(r"(\d+) at", row["blank"])
         pieces = int(row["pieces"]) * (int(strips[1]) if strips else 1)
         length, width = (float(row[f"finished_{word}_in"]) for word in ("length", "width"))
@@ -322,6 +322,7 @@ def test_one_unit_of_each_kind_has_its_list() -> None:
 
 @pytest.mark.parametrize(("line", "built"), LISTS)
 def test_cut_list(line: str, built: str) -> None:
-    expected, found = by_hand(LISTS[line, built]), listed(line, built)
+    expected = by_hand(LISTS[line, built])
+    found = listed(cut_list_csv(job_of(kitchen([line], built))))
     assert found - expected == Counter(), "too many"
     assert expected - found == Counter(), "missing"
