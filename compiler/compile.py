@@ -13,6 +13,9 @@
     measure by            read_yardstick.py   allowances, limits, what the text accepts
     check                 check/              whatever would go wrong; it changes nothing
 
+Where a unit or a run is broken no job comes of it; what stands around is checked all the same, the
+broken unit by its outline.
+
 Every phase returns its value and what it found; nothing raises for a person's mistake.
 """
 
@@ -22,11 +25,17 @@ from casewright.compiler.check.look_over import look_over
 from casewright.compiler.check.quantities import QUANTITIES
 from casewright.compiler.model import Job
 from casewright.compiler.naming import materials_of, named_figures
-from casewright.compiler.reports import breaks, in_order, without_vain_sums
+from casewright.compiler.reports import (
+    all_in_runs,
+    breaks,
+    in_order,
+    spoilt_runs,
+    without_vain_sums,
+)
 from casewright.compiler.rooms.clashes import clashes
-from casewright.compiler.rooms.furnish import Furnisher
+from casewright.compiler.rooms.furnish import Furnisher, outlined
 from casewright.compiler.rooms.kitchen import read_head
-from casewright.compiler.rooms.place import place
+from casewright.compiler.rooms.place import place, where_known
 from casewright.compiler.rooms.room import place_step
 from casewright.compiler.rooms.survey import read_room
 from casewright.compiler.shop.read_sawn import read_sawn
@@ -79,22 +88,30 @@ def compile_job(world: World, entry: str) -> Compiled:
     rows, placing = place(program, room, head, system)
     found = without_vain_sums(program, (*found, *placing))
     furnisher = Furnisher(program, room, head, system)
-    furnished = [furnisher.run(row) for row in rows]
+    furnished = furnisher.runs(rows, spoilt_runs(program, found))
     runs = tuple(run for run, _ in furnished)
+    spoilt = spoilt_runs(program, (*found, *furnisher.reader.findings))
+    known_places = where_known(rows, runs, spoilt)
     standing: tuple[Finding, ...] = ()
     if room is not None:
-        standing = clashes(room, runs, head.printing, place_step(system))
+        standing = clashes(room, known_places, head.printing, place_step(system))
     findings = in_order(program, (*found, *furnisher.findings, *standing))
     progress = Progress(
         sum(placed.unit is not None for run in runs for placed in run.placed),
         furnisher.bank.worked_out,
     )
-    sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
-    if not sound or room is None or any(breaks(program, finding) for finding in findings):
+    # Units are judged by their outlines only in a room that is as its text says.
+    if room is None or not all_in_runs(program, (*found, *furnisher.reader.findings)):
         findings = in_order(program, (*findings, *supplying))
         return Compiled(None, findings, progress, True, program)
-    sawn, resuming = read_sawn(program, runs)
-    findings = (*findings, *resuming)
+    sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
+    whole = sound and not any(breaks(program, finding) for finding in findings)
+    sawn: frozenset[str] = frozenset()
+    if whole:
+        sawn, resuming = read_sawn(program, runs)
+        findings = (*findings, *resuming)
+    else:
+        runs = tuple(outlined(run) for run in known_places)
     materials = materials_of(runs)
     job = Job(
         head.name,
@@ -115,8 +132,8 @@ def compile_job(world: World, entry: str) -> Compiled:
         yardstick=yardstick,
         supply=supply,
     )
-    findings = in_order(program, look_over(job, (*findings, *supplying)))
-    return Compiled(job, findings, progress, True, program)
+    findings = in_order(program, look_over(job, (*findings, *supplying), whole=whole))
+    return Compiled(job if whole else None, findings, progress, True, program)
 
 
 def _no_job(program: Program) -> tuple[Finding, ...]:

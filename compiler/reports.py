@@ -1,6 +1,6 @@
 """What a person is told of a kitchen: every report once, in order, none another's echo."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from casewright.compiler.shop.faults import in_shop_data
 from casewright.compiler.text.resolve import Program
@@ -39,21 +39,41 @@ def without_vain_sums(program: Program, findings: Iterable[Finding]) -> tuple[Fi
     """The findings of reading and placing, less the sums of runs in which a line could not be
     read: once it can, the sum is another."""
     findings = tuple(findings)
-    faults = [
-        finding.span
-        for finding in findings
-        if finding.severity is Severity.ERROR and finding.slug not in SUMS
-    ]
-    spoilt = [
-        run.origin
-        for run in program.runs
-        if isinstance(run.origin, Span) and any(_holds(run.origin, span) for span in faults)
-    ]
+    spoilt = list(_spoilt(program, findings).values())
     return tuple(
         finding
         for finding in findings
         if finding.slug not in SUMS or not any(_holds(run, finding.span) for run in spoilt)
     )
+
+
+def spoilt_runs(program: Program, findings: Iterable[Finding]) -> frozenset[str]:
+    """The runs in which a line could not be read: where their things would stand isn't known."""
+    return frozenset(_spoilt(program, findings))
+
+
+def all_in_runs(program: Program, findings: Iterable[Finding]) -> bool:
+    """Whether whatever of these keeps a job from coming lies in some run, so that all else is as
+    the text says it."""
+    runs = [run.origin for run in program.runs if isinstance(run.origin, Span)]
+    return all(
+        any(_holds(run, finding.span) for run in runs)
+        for finding in findings
+        if breaks(program, finding)
+    )
+
+
+def _spoilt(program: Program, findings: Iterable[Finding]) -> Mapping[str, Span]:
+    faults = [
+        finding.span
+        for finding in findings
+        if finding.severity is Severity.ERROR and finding.slug not in SUMS | BUILT_ALL_THE_SAME
+    ]
+    return {
+        run.name: run.origin
+        for run in program.runs
+        if isinstance(run.origin, Span) and any(_holds(run.origin, span) for span in faults)
+    }
 
 
 def _holds(outer: Span, inner: Span | None) -> bool:

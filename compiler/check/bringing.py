@@ -121,6 +121,7 @@ def _lower(
       U1: wall_unit 24  hung left
     }
     """,
+    of_outlines=True,
 )
 def higher_than_room(site: Site) -> Iterator[Report]:
     room = site.job.room

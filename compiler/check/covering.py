@@ -83,6 +83,7 @@ def _shared_across(site: Site, standing: Standing, feature: Feature) -> tuple[Fi
       S1: open_base 40
     }
     """,
+    of_outlines=True,
 )
 def covers_window(site: Site) -> Iterator[Report]:
     for standing, feature in _before(site, "window"):
@@ -134,6 +135,7 @@ def covers_window(site: Site) -> Iterator[Report]:
       S1: door_base share  hung left
     }
     """,
+    of_outlines=True,
 )
 def meets_casing(site: Site) -> Iterator[Report]:
     for name, standings in site.on_wall.items():
@@ -207,6 +209,7 @@ def _into_casing(site: Site, standing: Standing, feature: Feature) -> Report:
       S1: open_base 40
     }
     """,
+    of_outlines=True,
 )
 def covers_doorway(site: Site) -> Iterator[Report]:
     for standing, feature in _before(site, "doorway"):
@@ -252,6 +255,7 @@ def covers_doorway(site: Site) -> Iterator[Report]:
       S1: open_base 24
     }
     """,
+    of_outlines=True,
 )
 def covers_radiator(site: Site) -> Iterator[Report]:
     for standing, feature in _before(site, "radiator"):

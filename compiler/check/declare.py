@@ -35,7 +35,8 @@ Finder = Callable[[Site], Iterable[Report]]
 class Check:
     """A check. `doc` says what it finds, `why` what would come of it, `mend` how it is mended in
     most cases, `source` what it rests on. `bad` is a small kitchen that has the finding and no
-    other, `good` the same one mended; both stand over the standard library."""
+    other, `good` the same one mended; both stand over the standard library. One `of_outlines` reads
+    only where things stand and how large they are, so that it can judge a unit that is broken."""
 
     slug: str
     severity: Severity
@@ -46,6 +47,7 @@ class Check:
     bad: str
     good: str
     find: Finder = field(eq=False, repr=False)
+    of_outlines: bool = False
 
 
 def check(
@@ -58,10 +60,11 @@ def check(
     source: str,
     bad: str,
     good: str,
+    of_outlines: bool = False,
 ) -> Callable[[Finder], Check]:
     """Declares the function below it as a check."""
 
     def declared(find: Finder) -> Check:
-        return Check(slug, severity, doc, why, mend, source, bad, good, find)
+        return Check(slug, severity, doc, why, mend, source, bad, good, find, of_outlines)
 
     return declared

@@ -45,6 +45,7 @@ LOW = "base_unit"
       S1: open_base 40
     }
     """,
+    of_outlines=True,
 )
 def window_below_counter(site: Site) -> Iterator[Report]:
     counter = site.job.room.counter

@@ -68,17 +68,18 @@ CLASHES = ("in-one-place", "two-in-one-corner")
 """Findings about two things that stand in one another."""
 
 
-def look_over(job: Job, found: Iterable[Finding]) -> tuple[Finding, ...]:
+def look_over(job: Job, found: Iterable[Finding], *, whole: bool = True) -> tuple[Finding, ...]:
     """What is wrong with a job: what was found already, and what its checks find; what the text
-    accepts carries its reason. The job itself is never changed."""
+    accepts carries its reason. The job itself is never changed. Of one that isn't `whole`, with
+    broken units that are no more than their outlines, only those are judged."""
     found = tuple(found)
     site = Site(job, _clashing(found))
     acceptances = _Acceptances(job.yardstick.acceptances)
     findings = [acceptances.settle(finding, ()) for finding in found]
-    for check in CHECKS:
+    for check in (each for each in CHECKS if whole or each.of_outlines):
         for report in check.find(site):
             findings.extend(_bound(check, report, acceptances))
-    return (*findings, *acceptances.idle())
+    return (*findings, *(acceptances.idle() if whole else ()))
 
 
 def _clashing(found: Sequence[Finding]) -> frozenset[Span]:

@@ -60,6 +60,7 @@ def _corner_at(site: Site, wall: Wall, end: str) -> Fraction | None:
       S1: open_base share
     }
     """,
+    of_outlines=True,
 )
 def scribe_too_narrow(site: Site) -> Iterator[Report]:
     least = site.allowance("scribe_least")

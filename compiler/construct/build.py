@@ -31,9 +31,9 @@ _DATA_KINDS = {
 }
 """What bare numbers of a datum's own words are, as the schema says their kind."""
 
-OUTSIDE = ("room", "filler", "beside", "stands")
-"""Words for what stands outside a unit: the room, a filler it takes, what is beside it, and the
-height it stands at."""
+OUTSIDE = ("room", "filler", "beside", "beyond", "stands")
+"""Words for what stands outside a unit: the room, a filler it takes, what is beside it, what past a
+filler, and the height it stands at."""
 
 
 Words = str | Callable[[], str]

@@ -56,7 +56,8 @@ class Placed:
 
     `at` is the place of its left end along the run, `up` of its bottom above the floor.
     `bindings` bind the unit's inputs to this placing's own quantities, and `spans` its own lines
-    (`lang.source.Own`), so that `explain` shows the lines of this very unit.
+    (`lang.source.Own`), so that `explain` shows the lines of this very unit. `dead_with` names the
+    run around the corner with which a dead corner is left.
     """
 
     tag: str
@@ -75,6 +76,7 @@ class Placed:
     span: Span | None = field(eq=False)
     scribe: Scribe | None = None
     returns: Return | None = None
+    dead_with: str = ""
 
 
 @frozen

@@ -1,13 +1,13 @@
 """Placed rows furnished with their units: each worked out once, its findings bound to its lines."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence, Set
 from fractions import Fraction
 from itertools import groupby
 
 from attrs import evolve
 
 from casewright.compiler.binding import Binder
-from casewright.compiler.blame import Blame, bind, bound_row, broken
+from casewright.compiler.blame import broken
 from casewright.compiler.construct.bank import Bank
 from casewright.compiler.construct.materials import called
 from casewright.compiler.construct.unit import Wanted, outer_size
@@ -15,7 +15,7 @@ from casewright.compiler.keys import binder, detach
 from casewright.compiler.model import Placed, Return, Room, Run, Unit
 from casewright.compiler.rooms.bases import End
 from casewright.compiler.rooms.kitchen import Head, Reader, figures_of
-from casewright.compiler.rooms.otherwise import otherwise
+from casewright.compiler.rooms.outside import Outside, mitres_of, slot_at, turn_figures
 from casewright.compiler.rooms.place import Row, Slot
 from casewright.compiler.rooms.run_items import own_text
 from casewright.compiler.rooms.stretches import (
@@ -29,13 +29,12 @@ from casewright.compiler.rooms.stretches import (
     stretches,
     text_of,
 )
-from casewright.compiler.text.load import STANDARD
+from casewright.compiler.rooms.unit_reports import UnitReports
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, add, literal, named, subtract
-from casewright.lang.findings import Finding, Label, error
-from casewright.lang.measure import Dimension, System
+from casewright.lang.findings import Finding, error
+from casewright.lang.measure import System
 from casewright.lang.shape import Statement, span_of, suggestion
-from casewright.lang.source import Origin, Span
 
 FILLER_ROLE = "filler"
 
@@ -49,16 +48,26 @@ class Furnisher:
         self.system = system
         self.bank = Bank(program)
         self.reader = Reader(program, system, room)
-        self.reports: dict[tuple[object, ...], Finding] = {}
-        self.library = {text.source.label for text in program.texts if text.level == STANDARD}
-        self.room_figures = figures_of(room) if room is not None else {}
+        self.reports = UnitReports(program, self.reader)
+        self.outside = Outside(figures_of(room) if room is not None else {})
+        self.spoilt: Set[str] = frozenset()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        return (*self.reader.findings, *self.reports.values())
+        return (*self.reader.findings, *self.reports.findings)
 
-    def run(self, row: Row) -> tuple[Run, bool]:
-        """The run with its units; False where one of them is broken."""
+    def runs(self, rows: Sequence[Row], spoilt: Set[str]) -> tuple[tuple[Run, bool], ...]:
+        """Every run with its units; False where one of them is broken. Of what takes a share in one
+        of the `spoilt` runs no size is blamed, since its width is not what it will be."""
+        self.spoilt = spoilt
+        for row in rows:
+            for index, slot in enumerate(row.slots):
+                if slot.turn is not None and slot.declaration is not None:
+                    unit = self.bank.unit(self._wanted(row, index, slot.declaration, None))
+                    self.outside.legs[slot.tag] = mitres_of(unit, slot.turn.end)
+        return tuple(self._run(row) for row in rows)
+
+    def _run(self, row: Row) -> tuple[Run, bool]:
         placed: list[Placed | None] = [None] * len(row.slots)
         for index, slot in enumerate(row.slots):
             if slot.kind != "filler":
@@ -119,40 +128,19 @@ class Furnisher:
         self, row: Row, index: int, declaration: Declaration, beside: Placed | None
     ) -> Placed:
         slot = row.slots[index]
-        assert slot.construction is not None, "a slot without a construction was left out"
-        own, spans = detach(own_text(slot.statement))
+        _, spans = detach(own_text(slot.statement))
         up = self._up(row, slot, declaration, beside)
-        turn = slot.turn
-        outside = {**self._outside(row, index), "stands.up": up}
-        outside["stands.return"] = (
-            turn.length if turn is not None else literal(0, label="not around a corner")
-        )
-        outside["beside.around"] = turn.beside if turn is not None else "open"
-        outside["beside.meeting"] = "corner"
-        for side in ("around", "meeting"):
-            outside[f"filler.{side}"] = literal(0, label="no filler")
-        wanted = Wanted(
-            declaration,
-            slot.construction,
-            own,
-            self._system_of(slot.statement),
-            self.head.printing,
-            self.head.precision,
-            slot.width,
-            beside.height if beside is not None else None,
-            beside.depth if beside is not None else None,
-            outside,
-            turn is not None and turn.end == "left",
-        )
+        wanted = self._wanted(row, index, declaration, beside)
         unit = self.bank.unit(wanted)
         bindings: dict[str, Quantity] = {
-            name: value for name, value in outside.items() if isinstance(value, Quantity)
+            name: value for name, value in wanted.outside.items() if isinstance(value, Quantity)
         }
         bindings["width"] = slot.width
         bindings["job.precision"] = self.head.precision
         if beside is not None:
             bindings["high"], bindings["depth"] = beside.height, beside.depth
-        self._report(unit, slot, spans, wanted)
+        sized = not (slot.shares and row.name in self.spoilt)
+        self.reports.add(unit, slot, spans, wanted, sized=sized)
         binding = Binder(bindings, binder(spans), lambda name: f"{slot.address}.{name}")
         return Placed(
             slot.tag,
@@ -171,6 +159,28 @@ class Furnisher:
             span_of(slot.statement.origin),
             slot.scribe,
             _return(slot, unit, binding),
+        )
+
+    def _wanted(
+        self, row: Row, index: int, declaration: Declaration, beside: Placed | None
+    ) -> Wanted:
+        slot = row.slots[index]
+        assert slot.construction is not None, "a slot without a construction was left out"
+        own, _ = detach(own_text(slot.statement))
+        up = self._up(row, slot, declaration, beside)
+        outside = {**self.outside.of(row, index), "stands.up": up, **turn_figures(slot.turn)}
+        return Wanted(
+            declaration,
+            slot.construction,
+            own,
+            self._system_of(slot.statement),
+            self.head.printing,
+            self.head.precision,
+            slot.width,
+            beside.height if beside is not None else None,
+            beside.depth if beside is not None else None,
+            outside,
+            slot.turn is not None and slot.turn.end == "left",
         )
 
     def _bases(self, row: Row, placed: Sequence[Placed | None]) -> Iterator[Placed]:
@@ -203,7 +213,7 @@ class Furnisher:
             span_of(origin),
             help=suggestion(word, unit.options) or "name options of the construction",
         )
-        self.reports.setdefault((finding.slug, finding.headline), finding)
+        self.reports.once(finding)
         return False
 
     def _longest(
@@ -223,7 +233,10 @@ class Furnisher:
         first = stretch.first
         assert first.slot.construction is not None, "a unit has a construction"
         own, _ = detach(text_of(stretch, options))
-        outside = {**self._outside(row, first.index), "stands.up": first.placed.up}
+        outside = self.outside.of(row, first.index)
+        at_right = self.outside.of(row, stretch.last.index)
+        outside |= {name: figure for name, figure in at_right.items() if ".right" in name}
+        outside["stands.up"] = first.placed.up
         ends: tuple[tuple[End, int, int, Quantity], ...] = (
             ("left", first.index, -1, subtract(first.left, first.slot.at)),
             (
@@ -234,15 +247,11 @@ class Furnisher:
             ),
         )
         for side, index, step, inset in ends:
-            beside = _slot(row, index + step)
+            beside = slot_at(row, index + step)
             filled = beside is not None and beside.kind == "filler"
             outside[f"filler.{side}"] = (
                 add(inset, beside.width) if filled and beside is not None else literal(0)
             )
-            beyond = _slot(row, index + 2 * step)
-            # Around a dead corner stands another base, as far back from its fronts as this one.
-            if filled and beyond is not None and beyond.statement.rule == "dead_corner":
-                outside[f"beside.{side}"] = "corner"
         return Wanted(
             declaration,
             first.slot.construction,
@@ -263,7 +272,7 @@ class Furnisher:
         wanted = self._base_wanted(row, stretch, declaration, options)
         _, spans = detach(text_of(stretch, options))
         unit = self.bank.unit(wanted)
-        self._report(unit, first.slot, spans, wanted)
+        self.reports.add(unit, first.slot, spans, wanted)
         name = first.slot.address.rpartition(".")[2]
         address = f"{row.name}.{BASE_ROLE}_{name}"
         width = named(wanted.width, f"{address}.across")
@@ -342,81 +351,35 @@ class Furnisher:
             (),
             span_of(slot.statement.origin),
             slot.scribe,
+            None,
+            slot.dead_with,
         )
 
-    def _outside(self, row: Row, index: int) -> Mapping[str, Quantity | str]:
-        """What a unit may read from outside: the room, the fillers it takes, what is beside it."""
-        figures: dict[str, Quantity | str] = dict(self.room_figures)
-        slot = row.slots[index]
-        ends: tuple[tuple[End, int], ...] = (("left", index - 1), ("right", index + 1))
-        for side, at in ends:
-            neighbour = row.slots[at] if 0 <= at < len(row.slots) else None
-            taken = neighbour is not None and neighbour.taken_by == slot.tag != ""
-            figures[f"filler.{side}"] = (
-                neighbour.width
-                if taken and neighbour is not None
-                else literal(0, Dimension.LENGTH, None, "no filler")
+
+def outlined(run: Run) -> Run:
+    """A run of which no unit that is broken is more than its outline: its sizes, and what it is."""
+    return evolve(
+        run,
+        placed=tuple(
+            evolve(
+                each,
+                unit=evolve(
+                    each.unit,
+                    parts=(),
+                    assemblies=(),
+                    openings=(),
+                    members=(),
+                    joints=(),
+                    steps=(),
+                    blanks=(),
+                    named={},
+                ),
             )
-            beside = neighbour.kind if neighbour is not None else row.ends.get(side, "wall")
-            figures[f"beside.{side}"] = beside
-            hidden = row.hidden.get(side) if neighbour is None else None
-            nothing = literal(0, Dimension.LENGTH, None, "nothing hidden")
-            figures[f"beside.{side}_hidden"] = hidden or nothing
-        return figures
-
-    def _report(self, unit: Unit, slot: Slot, spans: Sequence[Span], wanted: Wanted) -> None:
-        """Binds a unit's blames to this placing; equal reports of equal units are folded into
-        one that names every tag."""
-        bound = binder(spans)
-        for blame in unit.blames:
-            finding = self._caller_first(bind(blame, bound), slot)
-            # A fault on a line of a construction or the library is one cause, whatever units
-            # show it; a place in a unit's own text means its line only together with the unit.
-            of_unit = 0 if isinstance(blame.origin, Span) else id(unit)
-            figures = tuple((each.words, each.measure) for each in finding.figures)
-            key = (of_unit, finding.slug, finding.headline, blame.origin, figures)
-            if key in self.reports:
-                first = self.reports[key]
-                self.reports[key] = evolve(first, tags=(*first.tags, slot.address))
-            else:
-                finding = self._with_other_ways(finding, blame, wanted, bound)
-                if finding.slug == "requirement-not-met":
-                    finding = self._with_width(finding, slot)
-                self.reports[key] = evolve(finding, tags=(slot.address,))
-
-    def _with_width(self, finding: Finding, slot: Slot) -> Finding:
-        """A requirement that isn't met, with the width that the thing has in its run."""
-        wide = f"{slot.tag or slot.kind} is {self.reader.say(slot.width.measure)} wide"
-        mend = finding.help or "change that, or what its lines choose, until this is so"
-        return evolve(finding, help=f"{wide}; {mend}")
-
-    def _with_other_ways(
-        self,
-        finding: Finding,
-        blame: Blame,
-        wanted: Wanted,
-        bound: Callable[[Origin], Span | None],
-    ) -> Finding:
-        """A sum that doesn't close is shown in the other ways to build too."""
-        ways = tuple(otherwise(self.program, wanted, blame))
-        figures = [bound_row(row, bound) for way in ways for row in way.rows]
-        closing = [f"built {way.construction} they close" for way in ways if way.closes]
-        return evolve(
-            finding,
-            figures=(*finding.figures, *figures),
-            help="; ".join((finding.help, *closing)),
-        )
-
-    def _caller_first(self, finding: Finding, slot: Slot) -> Finding:
-        """A fault in library text is blamed on the line that asked for it; the library's line is
-        a note."""
-        caller = span_of(slot.statement.head.origin)
-        if finding.span is None:
-            return evolve(finding, span=caller)
-        if finding.span.source.label not in self.library:
-            return finding
-        note = Label(finding.span, "in the library")
-        return evolve(finding, span=caller, labels=(note, *finding.labels))
+            if each.unit is not None and broken(each.unit.blames)
+            else each
+            for each in run.placed
+        ),
+    )
 
 
 def _return(slot: Slot, unit: Unit, binding: Binder) -> Return | None:
@@ -441,10 +404,6 @@ def _by_construction(stood: Sequence[Stood]) -> Iterator[tuple[Stood, ...]]:
     """The units in their order, as long as they are built one way."""
     for _, group in groupby(stood, key=lambda each: each.unit.construction):
         yield tuple(group)
-
-
-def _slot(row: Row, index: int) -> Slot | None:
-    return row.slots[index] if 0 <= index < len(row.slots) else None
 
 
 def _neighbour(placed: Sequence[Placed | None], index: int) -> Placed | None:

@@ -10,6 +10,7 @@ from casewright.compiler.construct.unit import Wanted, outer_size
 from casewright.compiler.model import Island
 from casewright.compiler.rooms.bases import Base, Bases, End, Meeting
 from casewright.compiler.rooms.kitchen import Reader
+from casewright.compiler.rooms.room import Mitre
 from casewright.compiler.rooms.run_items import Item, own_text
 from casewright.compiler.text.resolve import Declaration
 from casewright.lang.cells import Quantity, add, literal, named
@@ -26,7 +27,8 @@ OTHER: Mapping[End, End] = {"left": "right", "right": "left"}
 class Layout:
     """A run being placed: `start` along its base and `space` once it is, what is beside its two
     `ends`, how much of its front there a run around the corner hides, and the run that begins
-    `around` a corner unit of its own at an end."""
+    `around` a corner unit of its own at an end. `mitres` says how its faces meet those around a
+    corner, `legs` which corner unit's leg is beside it there."""
 
     statement: Statement
     base: Base
@@ -37,6 +39,8 @@ class Layout:
     ends: dict[End, Neighbour] = field(factory=dict)
     hidden: dict[End, Quantity] = field(factory=dict)
     around: dict[End, "Layout"] = field(factory=dict)
+    mitres: dict[End, Mitre] = field(factory=dict)
+    legs: dict[End, Item] = field(factory=dict)
 
     @property
     def name(self) -> str:
@@ -61,6 +65,12 @@ class Layout:
         if not solid:
             return None
         return solid[0] if end == "left" else solid[-1]
+
+    def opens(self, end: End) -> None:
+        """Lets nothing be beside an end after all: the run says itself where it is."""
+        self.ends[end] = "open"
+        self.mitres.pop(end, None)
+        self.legs.pop(end, None)
 
     def clause(self, end: End) -> Clause | None:
         """What the run says of the thing beside it at an end."""

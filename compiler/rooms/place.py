@@ -1,21 +1,30 @@
 """Runs in the room: which things stand in a row, how wide each is, and where."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from fractions import Fraction
 
 from attrs import evolve, field, frozen
 
 from casewright.compiler.construct.mouths import looks_across_corner
-from casewright.compiler.model import Room, Scribe
+from casewright.compiler.model import Room, Run, Scribe
 from casewright.compiler.rooms.angles import direction
 from casewright.compiler.rooms.bases import Bases, End, Meeting
 from casewright.compiler.rooms.ignored import ignored
 from casewright.compiler.rooms.kitchen import Head, Reader
 from casewright.compiler.rooms.layouts import OTHER, Layout, Layouts, Neighbour
-from casewright.compiler.rooms.room import SQUARE, Line, place_step, spot, spread, taken_by_run
+from casewright.compiler.rooms.room import (
+    SQUARE,
+    Line,
+    Mitre,
+    place_step,
+    spot,
+    spread,
+    taken_by_run,
+)
+from casewright.compiler.rooms.run_ends import WORDS
 from casewright.compiler.rooms.run_items import Item, ItemReader, Kind
 from casewright.compiler.rooms.run_sizes import Sizer
-from casewright.compiler.rooms.run_spans import WORDS, Spanner
+from casewright.compiler.rooms.run_spans import Spanner
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, add, literal, named, subtract
 from casewright.lang.findings import Figure, Finding, Label, Severity, error
@@ -38,7 +47,8 @@ class Turn:
 
 @frozen(eq=False)
 class Slot:
-    """One thing in a run, with its width and its left end along the run."""
+    """One thing in a run, with its width and its left end along the run. `shares` says that the
+    width is what others leave it."""
 
     kind: Kind
     tag: str
@@ -51,13 +61,17 @@ class Slot:
     taken_by: str = ""
     scribe: Scribe | None = None
     turn: Turn | None = None
+    dead_with: str = ""
+    shares: bool = False
 
 
 @frozen(eq=False)
 class Row:
     """A run with its slots; `space` is what it has to fill, from `start` along what it stands on.
     `line` is where its backs stand in plan, from its own left end. `ends` says what is beside its
-    first and last slot, `hidden` how much of their fronts a run around the corner hides."""
+    first and last slot, `hidden` how much of their fronts a run around the corner hides, `mitres`
+    how faces meet there around a corner, and `legs` by the tag of which corner unit's leg.
+    `follows` names the runs from which it is measured."""
 
     name: str
     wall: str
@@ -72,6 +86,17 @@ class Row:
     facing: str = ""
     ends: Mapping[End, Neighbour] = field(factory=dict)
     hidden: Mapping[End, Quantity] = field(factory=dict)
+    mitres: Mapping[End, Mitre] = field(factory=dict)
+    legs: Mapping[End, str] = field(factory=dict)
+    follows: frozenset[str] = frozenset()
+
+
+def where_known(rows: Sequence[Row], runs: Sequence[Run], spoilt: Set[str]) -> tuple[Run, ...]:
+    """The runs whose places can be trusted: not `spoilt` ones, nor what is measured from them."""
+    lost = set(spoilt)
+    while more := {row.name for row in rows if row.name not in lost and row.follows & lost}:
+        lost |= more
+    return tuple(run for run in runs if run.name not in lost)
 
 
 def place(
@@ -102,7 +127,10 @@ class _Placer:
                 layout.start = None
         placed = [layout for layout in read if layout.start is not None]
         self._touching(placed)
-        return tuple(self._row(layout, layouts) for layout in placed)
+        return tuple(
+            evolve(self._row(layout, layouts), follows=spanner.named_by(layout))
+            for layout in placed
+        )
 
     def _read(self, run: Statement) -> Layout | None:
         base = self.bases.of(run)
@@ -225,6 +253,8 @@ class _Placer:
                 "",
                 self._scribe(layout, layouts, index),
                 self._turn(layout, layouts, item),
+                item.dead,
+                item.fixed is None,
             )
             for index, item in enumerate(layout.items)
             if item.width is not None and item.at is not None
@@ -243,6 +273,8 @@ class _Placer:
             layout.base.facing,
             layout.ends,
             self._hidden(layout),
+            layout.mitres,
+            {end: item.tag for end, item in layout.legs.items()},
         )
 
     def _turn(self, layout: Layout, layouts: Layouts, item: Item) -> Turn | None:

@@ -11,9 +11,10 @@ from fractions import Fraction
 from attrs import evolve, frozen
 
 from casewright.compiler.model import Corner, Direction, Island, Spot, Wall
-from casewright.compiler.rooms.angles import direction, turned
+from casewright.compiler.rooms.angles import direction, mitre, turned
 from casewright.lang.cells import Quantity, add, literal, scale, subtract, to_nearest
 from casewright.lang.measure import INCH, Dimension, System
+from casewright.lang.source import Origin
 
 Point = tuple[Fraction, Fraction]
 
@@ -161,6 +162,30 @@ def taken_by_run(corner: Corner, other: Quantity, own: Quantity, step: Quantity)
         slope = literal(cosine / sine, Dimension.COUNT, origin, "slope of the corner")
         taken = add(taken, scale(own, slope, Dimension.LENGTH))
     return to_nearest(taken, step)
+
+
+@frozen
+class Mitre:
+    """How a face meets another around a corner. Lines that lie 1 behind both run on past the faces'
+    meeting by `past` until they meet too: 1 in a square corner. `slope` is by how much the other
+    face leans back from square over 1: more than nothing in a corner blunter than square."""
+
+    past: Quantity
+    slope: Quantity
+
+
+def mitre_between(cosine: Fraction, sine: Fraction, origin: Origin | None = None) -> Mitre:
+    """The mitre of two faces of which one turns from the other by this angle."""
+    past, slope = (
+        literal(each, Dimension.COUNT, origin, "how faces meet") for each in mitre(cosine, sine)
+    )
+    return Mitre(past, slope)
+
+
+def mitre_of(corner: Corner) -> Mitre:
+    """How faces along both walls of a corner meet."""
+    cosine, sine = direction(corner.angle.value)
+    return mitre_between(-cosine, sine, corner.angle.origin)
 
 
 def taken_by_lean(wall: Wall, corner: Corner, up: Quantity, high: Quantity) -> Quantity | None:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.model import Axis, Job, Part, Placed, Run
 from casewright.compiler.rooms.around import around_corner
@@ -23,7 +23,8 @@ class Driven:
     """So many pieces of one thing that set a unit: through its parts of these addresses, to the
     `neighbour` or the base (its address; empty for the wall or the floor), there
     into its parts `into`, where they are not known by the setting alone. `wall` is the one
-    around the corner where they go into that, and not into the wall of the unit's run."""
+    around the corner where they go into that, and not into the wall of the unit's run. `dead` says
+    that the two meet in a dead corner, which the neighbour's run begins with."""
 
     setting: Setting
     holder: str
@@ -32,13 +33,14 @@ class Driven:
     count: int
     into: tuple[str, ...] = ()
     wall: str = ""
+    dead: bool = False
 
 
 def set_with(job: Job) -> tuple[Driven, ...]:
     """Everything that the units of a job are set with, run by run, in the order of the settings.
     What one setting has joined, a later one leaves alone."""
     along = (each for run in job.runs for each in _of_run(job, run))
-    return (*along, *_around_corners(job))
+    return (*along, *_around_corners(job), *_in_dead_corners(job))
 
 
 def _of_run(job: Job, run: Run) -> Iterator[Driven]:
@@ -180,6 +182,20 @@ def _around_corners(job: Job) -> Iterator[Driven]:
                         yield from _between(job, leg, unit)
                     elif begins + unit.width.value == left:
                         yield from _between(job, unit, leg)
+
+
+def _in_dead_corners(job: Job) -> Iterator[Driven]:
+    """Between what two runs bring to the dead corner that they leave: their fillers, or the units
+    that took these."""
+    runs = {run.name: run for run in job.runs}
+    for run in job.runs:
+        around = runs.get(run.placed[-1].dead_with) if len(run.placed) > 1 else None
+        if around is None:
+            continue
+        left = next((each for each in reversed(run.placed) if each.unit is not None), None)
+        right = next((each for each in around.placed if each.unit is not None), None)
+        if left is not None and right is not None:
+            yield from (evolve(each, dead=True) for each in _between(job, left, right))
 
 
 def _right_end(placed: Placed, part: Part) -> Fraction:

@@ -32,6 +32,7 @@ ROLES = (
     "hinge",
     "pull",
     "packing",
+    "post",
     "wall_unit",
     "base_unit",
     "tall_unit",

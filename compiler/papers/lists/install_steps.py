@@ -136,11 +136,28 @@ def setting_steps(
             text = f" open for {label(thing.placed)}, {words(thing.placed.title)}."
             yield SettingStep("", ("Keep ", thing.across, text))
     loose = [thing for thing in fillers if thing.placed.unit is not None]
+    for thing in loose:
+        yield from _corner_piece(job, thing, driven)
     if loose:
         pieces: list[str | Figure] = ["Fit the fillers last, scribed where they meet a wall: "]
         for index, thing in enumerate(loose):
             pieces += [", " if index else "", thing.across, *_as_measured(thing)]
         yield SettingStep("", (*pieces, "."))
+
+
+def _corner_piece(job: Job, thing: Standing, driven: Sequence[Driven]) -> Iterator[SettingStep]:
+    """What is made of two fillers that meet in a dead corner."""
+    for each in driven:
+        if each.dead and each.neighbour == thing.holder:
+            yield SettingStep(
+                "",
+                (
+                    f"Make up the corner before it is set: screw the {words(thing.holder)} to the "
+                    f"post of {words(each.holder)}, faces in line: {each.count} "
+                    f"({_title(job, each)}). Set both as one piece, and screw it from inside "
+                    "through the sides that stand beside it.",
+                ),
+            )
 
 
 def _blocked(address: str, blocking: Feature) -> Note:
@@ -238,11 +255,17 @@ def _in_stile(side: Side, filler: Standing) -> Note:
     stile = (min if at_left else max)(stiles, key=lambda part: part.box.across[0])
     tag = label(beside.placed)
     end = "left" if at_left else "right"
+    beyond = (filler.placed.at.value, filler.placed.at.value + filler.placed.width.value)
+    fits = f"Scribe and plane it to the wall before {tag} is fixed."
+    if any(
+        each.dead_with and (each.at.value in beyond or each.at.value + each.width.value in beyond)
+        for each in row.run.placed
+    ):
+        fits = "There it comes to the post in the dead corner."
     return (
         f"No loose filler beside {tag}: its {words(stile.address.rpartition('.')[2])} is ",
         filler.across, " wider for it", *_as_measured(filler),
-        f" and reaches so far past its {end} end, which is measured at the box. Scribe and plane "
-        f"it to the wall before {tag} is fixed.",
+        f" and reaches so far past its {end} end, which is measured at the box. {fits}",
     )  # fmt: skip
 
 
@@ -347,6 +370,14 @@ def _held(
                 )
                 said.append(
                     f" Screws through the {names} into {wall}: {each.count} ({title}){where}."
+                )
+        elif each.dead:
+            # It is told with the second of the two, to which the first brings the post.
+            if each.neighbour == thing.holder:
+                said.append(
+                    f" Screw its stile to the post that {words(each.holder)} brings to the corner, "
+                    "from behind in the dead corner, faces in line: "
+                    f"{each.count} ({title})."
                 )
         elif (
             each.neighbour
