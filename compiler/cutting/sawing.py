@@ -46,9 +46,10 @@ class Pass:
     """One pass of the saw.
 
     `setting` is the fence or stop: the size of the board that comes off, or what is left where a
-    pass only `trims` a factory edge. `stage` is 1 for the whole sheet, 5 and more where
-    matched parts are cut apart; `strip` is the width of the
-    strip that is crosscut. The line runs from (`along`, `across`) to (`to_along`, `to_across`), the
+    pass only `trims` a factory edge. `words` name what it frees and `tag` its unit; both are empty
+    where that is cut again, `tag` too where the unit has none. `stage` is 1 for the whole sheet, 5
+    and more where matched parts are cut apart; `strip` is the width of the strip that is
+    crosscut. The line runs from (`along`, `across`) to (`to_along`, `to_across`), the
     middle of the kerf.
     """
 
@@ -63,6 +64,7 @@ class Pass:
     to_along: Fraction
     to_across: Fraction
     words: str = ""
+    tag: str = ""
 
 
 @frozen

@@ -261,9 +261,9 @@ class _Sawyer:
             far = raw.far if left else NOTHING
             if spare > 0 and not left:
                 x = across + width + self.kerf / 2
-                words = self.words(child)
+                named = self.named(child)
                 passes.append(
-                    Pass(0, held.stage, "rip", width, False, strip, near, x, end, x, words)
+                    Pass(0, held.stage, "rip", width, False, strip, near, x, end, x, *named)
                 )
             below.append(
                 _Held(
@@ -295,9 +295,9 @@ class _Sawyer:
             end = raw.end if left else NOTHING
             if spare > 0 and not left:
                 y = along + length + self.kerf / 2
-                words = self.words(child)
+                named = self.named(child)
                 passes.append(
-                    Pass(0, held.stage, "crosscut", length, False, strip, y, fence, y, far, words)
+                    Pass(0, held.stage, "crosscut", length, False, strip, y, fence, y, far, *named)
                 )
             below.append(
                 _Held(
@@ -313,11 +313,16 @@ class _Sawyer:
         for each in below:
             self.saw(each)
 
-    def words(self, node: Node) -> str:
-        """What a piece is called among equals: the last word of its name that is no number."""
+    def named(self, node: Node) -> tuple[str, str]:
+        """What a pass frees: the last word of its name that is no number, and its unit's tag."""
         piece = self.pieces.get(node.piece)
-        named = piece.title.split() if piece is not None else []
-        return next((word for word in reversed(named) if not word.isdigit()), "")
+        if piece is None:
+            return "", ""
+        tag = piece.label if piece.label == piece.holder else ""
+        if piece.blank is not None:
+            return "blank", tag
+        named = (word for word in reversed(piece.title.split()) if not word.isdigit())
+        return next(named, piece.title), tag
 
     def ordered(self) -> Iterator[Pass]:
         """All passes, numbered: the whole sheet, then strips, alike ones together, then later

@@ -7,6 +7,7 @@ import pytest
 import segno
 from attrs import evolve
 
+from casewright.compiler.cutting.named import pieces_of
 from casewright.compiler.cutting.sheet_plans import sheet_plans
 from casewright.compiler.papers.drawings.sheet_drawing import letter_of, sheet_drawing
 from casewright.compiler.papers.figures import printing_of
@@ -82,14 +83,16 @@ def test_the_rip_list_names_every_pass_with_a_setting() -> None:
 
 
 @pytest.mark.parametrize(
-    ("count", "words", "said"),
+    ("freed", "said"),
     [
-        (2, "2 strips", "2 blanks of 2 strips"),
-        (1, "3 strips", "1 blank of 3 strips"),
-        (2, "shelf", "2 shelves"),
+        ([("blank", "S1"), ("blank", "S1")], "2 S1 blanks"),
+        ([("shelf", "")] * 2, "2 shelves"),
+        ([("rail", "")], "rail"),
+        ([*[("face", "V1")] * 2, ("face", "U5"), ("", "")], "2 V1, U5 faces, 1 to cut again"),
+        ([("floor", "S1"), ("rail", ""), ("rail", "S2")], "S1 floor, 1, S2 rails"),
     ],
-)
-def test_what_comes_off_is_counted(count: int, words: str, said: str) -> None:
+)  # fmt: skip
+def test_equal_cuts_say_what_they_free(freed: list[tuple[str, str]], said: str) -> None:
     each = next(
         every
         for plan in planned(PRICED)[1].plans
@@ -97,7 +100,20 @@ def test_what_comes_off_is_counted(count: int, words: str, said: str) -> None:
         for every in sheet.passes
         if every.way == "crosscut"
     )
-    assert came_off([evolve(each, words=words)] * count) == said
+    assert came_off([evolve(each, words=words, tag=tag) for words, tag in freed]) == said
+
+
+def test_every_cut_that_frees_a_piece_names_it() -> None:
+    job, plans = planned(PRICED)
+    named = {each.address: each for each in pieces_of(job).values()}
+    for plan in plans.plans:
+        for sheet in plan.sheets:
+            freed = sum(bool(each.words) for each in sheet.passes)
+            boards = [named[each.address] for each in sheet.boards if each.use == "piece"]
+            tags = {each.label for each in boards if each.label == each.holder}
+            assert {each.tag for each in sheet.passes if each.tag} <= tags
+            # What falls last of a strip is freed with what was cut off before it.
+            assert 0 < freed <= len(boards)
 
 
 def test_a_drawing_numbers_every_cut_and_names_every_piece() -> None:

@@ -1,5 +1,6 @@
 """Pages for the sawyer: for each material its rip list, then a cutting plan a sheet."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
@@ -16,9 +17,10 @@ from casewright.compiler.papers.drawings.drawing import WIDEST, Drawing
 from casewright.compiler.papers.drawings.sheet_drawing import sheet_drawing, sheet_scales
 from casewright.compiler.papers.figures import marked, printing_of, read
 from casewright.compiler.papers.lists.as_cut import as_cut
-from casewright.compiler.papers.names import listed, plural
+from casewright.compiler.papers.names import listed
 from casewright.compiler.papers.pages.pages import (
     Page,
+    lines_in,
     room_on,
     room_without_strip,
 )
@@ -39,16 +41,27 @@ SAY_SHEET = (
     "After: label each piece as it comes off, then to the band."
 )
 _STEP, _GROUP, _COLUMN, _SLACK = 5.3, 8.0, 55.0, 14.0
+_BESIDE, _ACROSS, _UNDER = 14.0, 38.0, 4.6
 """What rows, headings and columns of these pages take on paper, in millimetres."""
 
 
 @frozen
 class Step:
-    """A row of the steps: the numbers of equal passes, the setting, and what comes off."""
+    """A row of the steps: the numbers of equal passes, the setting, and what comes off, in a line
+    of its own (`under`) where it is too long to stand beside them."""
 
     numbers: str
     setting: str
     words: str
+
+    @property
+    def under(self) -> bool:
+        return lines_in(self.words, _BESIDE) > 1
+
+    @property
+    def height(self) -> float:
+        """Millimetres the row takes on paper."""
+        return _STEP + (_UNDER * lines_in(self.words, _ACROSS) if self.under else 0.0)
 
 
 @frozen
@@ -96,18 +109,25 @@ def _steps(passes: tuple[Pass, ...], printing: Printing) -> Iterator[Step]:
 
 
 def came_off(passes: Sequence[Pass]) -> str:
-    """What equal passes yield: `2 floors` where it is all one thing, else the count."""
-    names = {each.words for each in passes}
-    count = len(passes)
-    if passes[0].way == "rip" and passes[0].stage == 1:
-        return f"rip {count}"
-    if len(names) == 1 and "" not in names and count < 10:
-        name = names.pop()
-        if name[0].isdecimal():
-            # What is ripped later is called by what it yields: `2 strips`.
-            return f"{plural(count, 'blank')} of {name}"
-        return plural(count, name, several(name))
-    return str(count)
+    """What equal passes free, by name: `S1, 2 S2 floors, 1 to cut again`."""
+    if passes[0].way == "rip" and passes[0].stage == 1 and not any(each.words for each in passes):
+        return f"rip {len(passes)}"
+    names: dict[str, Counter[str]] = {}
+    for each in passes:
+        names.setdefault(each.words, Counter())[each.tag] += 1
+    said: list[str] = []
+    for name, tags in names.items():
+        count = tags.total()
+        if not name:
+            said.append(f"{count} to cut again")
+            continue
+        tagged = ", ".join(
+            tag if n == 1 and (tag or count == 1) else f"{n} {tag}".strip()
+            for tag, n in tags.items()
+        )
+        noun = name if count == 1 else several(name)
+        said.append(f"{tagged} {noun}".strip())
+    return ", ".join(said)
 
 
 def sheet_pages(
@@ -193,14 +213,14 @@ def parted_steps(
         heading = group.heading
         left -= _GROUP
         for step in group.steps:
-            if left < _STEP:
+            if left < step.height:
                 if held:
                     pages[-1].append(StepGroup(heading, tuple(held)))
                     heading = f"{group.heading}, continued"
                 pages.append([])
                 held, left = [], later - _GROUP
             held.append(step)
-            left -= _STEP
+            left -= step.height
         pages[-1].append(StepGroup(heading, tuple(held)))
     return [tuple(page) for page in pages]
 
