@@ -1,26 +1,19 @@
-"""Whether it can be brought in, stood up and lifted."""
+"""Whether it can be brought in and stood up."""
 
 from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.hanging import weight_of
 from casewright.compiler.check.site import (
     Site,
     Standing,
     assemblies,
     figure,
     length,
-    weight,
 )
 from casewright.compiler.model import Feature, Unit
 from casewright.compiler.rooms.angles import root
-from casewright.lang.findings import Edit, Figure, Severity
-from casewright.lang.measure import Dimension, Measure
-
-HUNG = "wall_unit"
-LOAD_CONSTANT = Fraction(51)
-"""What NIOSH's equation starts from, in pounds (94-110, rev. 2021)."""
+from casewright.lang.findings import Edit, Severity
 
 
 def box_of(unit: Unit) -> tuple[Fraction, Fraction, Fraction]:
@@ -224,69 +217,3 @@ def doorway_too_small(site: Site) -> Iterator[Report]:
 def _passes(narrow: Fraction, wide: Fraction, doorway: Feature, clear: Fraction) -> bool:
     opening = sorted((doorway.wide.value - clear, doorway.high.value - clear))
     return narrow <= opening[0] and wide <= opening[1]
-
-
-def lifting_limit(reach: Fraction, start: Fraction, travel: Fraction, grip: Fraction) -> Fraction:
-    """NIOSH's recommended weight limit in pounds, for a straight lift now and then: `reach` of the
-    hands from the ankles, height of the hands at the `start`, how far up it goes (all inches), and
-    the factor of the grip (NIOSH 94-110, rev. 2021: LC x HM x VM x DM x CM)."""
-    horizontal = min(Fraction(1), Fraction(10) / max(reach, Fraction(10)))
-    vertical = 1 - Fraction(75, 10_000) * abs(start - 30)
-    distance = min(Fraction(1), Fraction(82, 100) + Fraction(18, 10) / max(travel, Fraction(10)))
-    return LOAD_CONSTANT * horizontal * vertical * distance * grip
-
-
-@check(
-    "heavy-to-lift",
-    Severity.ADVICE,
-    doc="A unit that is lifted to the wall weighs more than two people should lift.",
-    why="Backs, and the unit.",
-    mend="Hang it without its doors and shelves, prop it, or fetch a lift.",
-    source=(
-        "NIOSH 94-110 (rev. 2021): 51 lb x reach, height, travel and grip; the posture is the "
-        "shop's allowance, two people are taken to lift twice as much (common practice)"
-    ),
-    bad="""
-    use plain_room
-    run uppers on north from left length 42 {
-      filler 2
-      U1: wall_unit share  high 36  hung left  hinges 3
-    }
-    """,
-    good="""
-    use plain_room
-    run uppers on north from left length 18 {
-      filler 2
-      U1: wall_unit share  high 24  hung left
-    }
-    """,
-)
-def heavy_to_lift(site: Site) -> Iterator[Report]:
-    words = ("lift_reach", "lift_from", "lift_travel", "lift_grip")
-    found = [site.allowance(word) for word in words]
-    known = [each.value for each in found if each is not None]
-    if len(known) < len(words):
-        return
-    one = lifting_limit(*known)
-    heavy: list[tuple[Fraction, tuple[Standing, ...]]] = []
-    for unit, standings in site.units:
-        pounds = weight_of(site, unit)
-        if unit.role == HUNG and pounds is not None and pounds > 2 * one:
-            heavy.append((pounds, standings))
-    if not heavy:
-        return
-    heaviest, where = max(heavy, key=lambda each: each[0])
-    about = tuple(standing for _, standings in heavy for standing in standings)
-    names = f"{len(about)} units on the wall weigh" if len(about) > 1 else f"{about[0].name} weighs"
-    yield Report(
-        f"{names} more than the {site.say(2 * one, Dimension.WEIGHT)} that two people should lift "
-        "there",
-        None,
-        about,
-        (
-            weight(f"{where[0].name}, without hardware", heaviest),
-            weight("one should lift", one),
-            Figure("people", Measure(Fraction(-(-heaviest // one)), Dimension.COUNT)),
-        ),
-        help="hang them without their doors and shelves, prop them, or fetch a lift",
-    )

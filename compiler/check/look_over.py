@@ -15,6 +15,7 @@ from casewright.compiler.check import (
     fronts,
     hanging,
     hardware,
+    lifting,
     lining_up,
     making,
     moving,
@@ -52,6 +53,7 @@ MODULES = (
     banding,
     panels,
     bringing,
+    lifting,
     unknown,
     contradictions,
 )

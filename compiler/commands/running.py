@@ -8,7 +8,12 @@ import sys
 from collections.abc import Callable
 from importlib import import_module
 
-from casewright.compiler.commands.terminal import STANDARD_INPUT, Terminal, Unusable, standard_terminal
+from casewright.compiler.commands.terminal import (
+    STANDARD_INPUT,
+    Terminal,
+    Unusable,
+    standard_terminal,
+)
 from casewright.compiler.commands.world import in_words
 from casewright.compiler.world import Unreadable
 
