@@ -58,7 +58,7 @@ _MILLIMETRE_FACTORS = {
 
 _STEPS = {
     Dimension.AREA: Fraction(1, 100),
-    Dimension.ANGLE: _FINEST_DECIMAL,
+    Dimension.ANGLE: Fraction(1, 10),
     Dimension.WEIGHT: Fraction(1, 10),
     Dimension.MONEY: Fraction(1, 100),
     Dimension.TIME: Fraction(1, 100),
@@ -129,8 +129,8 @@ def in_system(measure: Measure, system: System) -> Fraction:
 
 
 def printed(measure: Measure, printing: Printing) -> Printed:
-    """`measure` in the job's system, at its precision (areas and money to 1/100, weights to 1/10,
-    angles to 1/10000; counts as they are), ties up as everywhere."""
+    """`measure` in the job's system, at its precision (areas and money to 1/100, weights and
+    angles to 1/10; counts as they are), ties up as everywhere."""
     if measure.dimension in (Dimension.LENGTH, Dimension.PLACE):
         metric = printing.system is System.MILLIMETRES
         step = printing.step * (INCH if metric else 1)

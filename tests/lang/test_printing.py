@@ -75,6 +75,8 @@ def test_millimetres_print_with_the_decimals_they_need(
         (Measure(Fraction(1, 3), Dimension.COUNT), "1/3", "1/3"),
         (Measure(Fraction(1, 129), Dimension.COUNT), "0.0078 shy", "0.0078 shy"),
         (Measure(Fraction(452, 5), Dimension.ANGLE), "90.4deg", "90.4deg"),
+        # A bevel is set to a tenth of a degree.
+        (Measure(Fraction("90.2489"), Dimension.ANGLE), "90.2deg full", "90.2deg full"),
         # 27" * 3" is an area; 1 sq in is 645.16 sq mm, 81 of them 52257.96.
         (Measure(Fraction(81), Dimension.AREA), "81 sq in", "52257.96 sq mm"),
         # 1 lb is 0.45359237 kg, 50 of them 22.6796185.

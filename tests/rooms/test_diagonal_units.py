@@ -17,10 +17,12 @@ from casewright.compiler.commands.world import InstalledLibrary
 from casewright.compiler.compile import compile_job
 from casewright.compiler.joints.oblique import prisms_of, volume_of
 from casewright.compiler.model import Part, Unit
+from casewright.compiler.papers.drawings.frame_views import frames
 from casewright.compiler.papers.drawings.plan_view import plan_view
 from casewright.compiler.papers.drawings.unit_views import unit_views
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.lists.cut_list import corner_words, cut_list
+from casewright.compiler.papers.lists.stile_edges import stile_edges
 from casewright.compiler.papers.pages.places_pages import place_row
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.walls import sides
@@ -377,3 +379,55 @@ def test_its_door_swings_on_the_plan_about_where_it_hangs(hand: str) -> None:
     # The sheet's figures are to 1/100 mm, at this scale 1/50 of an inch of the room.
     assert seen == pytest.approx(wanted, abs=0.03)
     assert sweep == (way > 0)
+
+
+def said_of_edges(unit: str, hand: str = "right") -> str:
+    """What the page of a unit's frames says of their outer edges, its figures exact."""
+    found = in_corner(unit, "face_frame", hand)
+    assert found.job is not None
+    (item,) = [each for each in built(found.job) if each.label == "S2"]
+    return " ".join(
+        piece if isinstance(piece, str) else str(round(float(piece.value), 4))
+        for frame in frames(item)
+        for note in stile_edges(found.job, frame.item.unit, frame.stiles)
+        for piece in note
+    )
+
+
+def test_the_page_of_its_frame_says_how_its_stiles_meet_what_stands_beside() -> None:
+    # 12 and 16 of 20: turned by 53.130 degrees, 180 - 53.13 = 126.87, half of it 26.565; between
+    # the back arrises 2 x 3/4 x sin 26.565 = 0.6708, and 3/4 x tan 26.565 = 0.375 to close it.
+    # At the other end 36.870 degrees: 143.13, 18.435, 0.4743 and 0.25.
+    said = said_of_edges("diagonal_base 36 return 40")
+    assert "edges of both stiles are square" in said
+    left, right = said.split("At the right end")
+    assert "make about 126.9deg" in left
+    assert "opens to  0.6708  between" in left
+    assert "bevelled about 26.6deg from square" in left
+    assert "at its back, by  0.375 ." in left
+    assert "make about 143.1deg" in right
+    assert "opens to  0.4743  between" in right
+    assert "bevelled about 18.4deg from square" in right
+    assert "at its back, by  0.25 ." in right
+    # 45 degrees at both ends: 2 x 3/4 x sin 22.5 = 0.5740 and 3/4 x tan 22.5 = 0.3107.
+    alike = said_of_edges("diagonal_base 36 return 36")
+    assert "At both ends this face and the one beside it make 135deg" in alike
+    assert "opens to  0.574  between" in alike
+    assert "bevelled 22.5deg from square" in alike
+    assert "at its back, by  0.3107 ." in alike
+    # In a left corner the ends have changed places.
+    mirrored = said_of_edges("diagonal_base 36 return 40", "left")
+    assert "make about 143.1deg" in mirrored.split("At the right end")[0]
+    assert said_of_edges("corner_base 36 return 40") == ""
+
+
+def test_the_stiles_are_as_their_page_says() -> None:
+    unit = unit_of(in_corner("diagonal_base 36 return 40", "face_frame"))
+    (right,) = [
+        each for each in unit.parts if each.role == "stile" and each.address == "right_stile"
+    ]
+    (body,) = prisms_of(right)
+    # A frame around the corner ends where its leg's front does, at (12, -16), and 3/4 behind it.
+    assert any(abs(x - 12) < STEP and abs(z + 16) < STEP for x, z in body.outline)
+    apart = min((x - Fraction("12.75")) ** 2 + (z + 16) ** 2 for x, z in body.outline)
+    assert is_near(apart, str(Fraction("0.4743") ** 2), "0.001")

@@ -33,6 +33,7 @@ from casewright.compiler.papers.lists.bench_order import (
     said_besides,
 )
 from casewright.compiler.papers.lists.cut_list import cut_list
+from casewright.compiler.papers.lists.stile_edges import stile_edges
 from casewright.compiler.papers.names import folded, words
 from casewright.compiler.papers.pages.machining_pages import machining_pages
 from casewright.compiler.papers.pages.pages import (
@@ -157,11 +158,15 @@ def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
         + _PADDING
         for row in rows
     )
+    edges = stile_edges(job, frame.item.unit, frame.stiles)
+    said = "".join(
+        piece if isinstance(piece, str) else "0 00/00 full" for note in edges for piece in note
+    )
     blocks = [
         ("views", max(views.front.height, views.back.height) + _CAPTION),
         ("stick", views.stick.height + _STICK),
         ("triangles", triangles),
-        ("pieces", listed_high),
+        ("pieces", listed_high + (lines_in(said, 190.0) * _LINE + 4.0 if edges else 0.0)),
     ]
     shared = paged(blocks, room_on(job))
     address = f"{frame.item.holder}-{frame.assembly.address.replace('.', '-')}"
@@ -178,6 +183,7 @@ def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
                 "scale": scale_words(views.scale, job.system),
                 "rows": rows,
                 "joined": joined,
+                "edges": edges,
                 "stile_paths": frozenset(part.path for part in frame.stiles),
             },
             frozenset({frame.item.holder}),
