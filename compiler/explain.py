@@ -1,9 +1,9 @@
 """Where a figure comes from: its derivation as a sum, down to the lines of the text."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.binding import Binder
 from casewright.compiler.construct.shares import SHARES
@@ -16,6 +16,11 @@ from casewright.lang.source import Span
 
 LONGEST_QUOTE: Final = 44
 """Characters of a line that are quoted beside where it stands."""
+
+HALF_OF: Final = "half of "
+
+CHOOSING: Final = ("least", "most")
+"""Operators that take one of their inputs as it is."""
 
 DEEPEST: Final = 12
 """Names that stand for names that are looked through before one is shown as it is."""
@@ -120,17 +125,19 @@ def rows_of(address: str, quantity: Quantity) -> Iterator[Row]:
     """The rows of a figure: the terms of its sum in order, a rule, and the figure. A share shows
     the sum of what was left for all shares first."""
     inner = _opened(quantity)
+    if inner.operator in CHOOSING and not any(map(_is_sum, inner.inputs)):
+        yield from _single(address, quantity, inner)
+        return
     terms = _collected(_terms(inner, 1))
     while len(terms) == 1 and terms[0].count == 1:
-        shared = _shared(terms[0].quantity)
-        if shared is not None:
-            left, number = shared
-            yield from _sum_rows(_collected(_terms(left, 1)))
-            yield Row(f"left for {number} shares", left.measure, "", True)
-            yield Row(address, quantity.measure, _where(quantity))
+        share = _share(terms[0].quantity)
+        if share is not None:
+            yield from _sum_rows(_collected(_terms(share.left, 1)))
+            yield Row(f"left for {share.of} shares", share.left.measure, "", True)
+            yield Row(f"{address}, {share.words}", quantity.measure, _where(quantity))
             return
         inner = _opened(terms[0].quantity)
-        if inner.operator not in ("+", "-"):
+        if not _is_sum(inner):
             yield from _single(address, quantity, inner)
             return
         # The one term that the sum comes down to is itself a sum under another name.
@@ -141,20 +148,23 @@ def rows_of(address: str, quantity: Quantity) -> Iterator[Row]:
 
 @frozen(eq=False)
 class Term:
-    """A term of a sum: how often it is taken, less where that is below nothing."""
+    """A term of a sum: how often it is taken, less where that is below nothing. `chosen` says of
+    what it is the least or the most, where it is."""
 
     quantity: Quantity
     count: int
+    chosen: str = ""
 
 
 def _sum_rows(terms: list[Term]) -> Iterator[Row]:
     for index, term in enumerate(terms):
         number = abs(term.count)
         what = _what(term.quantity)
+        halves = number == 2 and what.startswith(HALF_OF)
         yield Row(
-            f"{number} of {what}" if number > 1 else what,
+            what.removeprefix(HALF_OF) if halves else f"{number} of {what}" if number > 1 else what,
             Measure(term.quantity.value * number, _length_of(term.quantity)),
-            _where(term.quantity),
+            "; ".join(filter(None, (term.chosen, _where(term.quantity)))),
             False,
             "less" if term.count < 0 else "and" if index else "",
         )
@@ -166,15 +176,15 @@ def _length_of(quantity: Quantity) -> Dimension:
     return Dimension.LENGTH if place else quantity.dimension
 
 
-def _collected(terms: Iterator[tuple[int, Quantity]]) -> list[Term]:
+def _collected(terms: Iterator[Term]) -> list[Term]:
     """Equal terms taken together; what is added and taken away again is left out."""
     counts: dict[object, int] = {}
-    first: dict[object, Quantity] = {}
-    for sign, quantity in terms:
-        key = _same(quantity)
-        counts[key] = counts.get(key, 0) + sign
-        first.setdefault(key, quantity)
-    found = [Term(first[key], count) for key, count in counts.items() if count]
+    first: dict[object, Term] = {}
+    for term in terms:
+        key = _same(term.quantity)
+        counts[key] = counts.get(key, 0) + term.count
+        first.setdefault(key, term)
+    found = [evolve(first[key], count=count) for key, count in counts.items() if count]
     # What adds nothing says nothing, unless nothing is all there is.
     found = [term for term in found if term.quantity.value] or found[:1]
     found.sort(key=lambda term: term.count < 0)
@@ -185,23 +195,34 @@ def _same(quantity: Quantity) -> object:
     """What makes two terms one: a name and a figure, or being the very same derivation."""
     if quantity.operator in (NAMED, INPUT) and quantity.name:
         return (quantity.name, quantity.value)
-    if quantity.operator == LITERAL and quantity.origin is not None:
-        return (quantity.origin, quantity.value)
+    if quantity.operator == LITERAL:
+        return (quantity.origin or quantity.label, quantity.value, quantity.dimension)
     if quantity.operator in ("*", "/", "nearest", "least", "most"):
         return (quantity.operator, *(_same(each) for each in quantity.inputs))
     return id(quantity)
 
 
-def _shared(quantity: Quantity) -> tuple[Quantity, int] | None:
-    """What was left for shares and how many there were, where a figure is a share."""
+@frozen(eq=False)
+class Share:
+    """A figure that is so many (`own`) of all shares (`of`) of what was left for them."""
+
+    left: Quantity
+    own: int
+    of: int
+
+    @property
+    def words(self) -> str:
+        return f"{self.own} of {self.of} shares"
+
+
+def _share(quantity: Quantity) -> Share | None:
+    """The share that a figure is, before or after it was rounded; None where it is none."""
     at = _opened(quantity)
     at = at.inputs[0] if at.operator == "nearest" else at
-    if at.operator != "/" or at.inputs[0].operator != "*":
+    if at.operator != "/" or at.inputs[0].operator != "*" or at.inputs[1].label != SHARES:
         return None
-    total = at.inputs[1]
-    if total.label != SHARES:
-        return None
-    return at.inputs[0].inputs[0], int(total.value)
+    left, own = at.inputs[0].inputs
+    return Share(left, int(own.value), int(at.inputs[1].value))
 
 
 def _single(address: str, quantity: Quantity, inner: Quantity) -> Iterator[Row]:
@@ -233,22 +254,39 @@ def _opened(quantity: Quantity) -> Quantity:
     return at
 
 
-def _terms(quantity: Quantity, sign: int) -> Iterator[tuple[int, Quantity]]:
+def _terms(quantity: Quantity, sign: int) -> Iterator[Term]:
     """The terms of a sum in the order they are written, each with its sign. Places are looked
-    through down to the lengths they are made of; the zero of an axis is left out."""
-    waiting = [(sign, quantity)]
+    through down to the lengths they are made of; the zero of an axis is left out. Of several of
+    which the least or the most counts, that one is gone into."""
+    waiting = [(sign, quantity, "")]
     while waiting:
-        sign, at = waiting.pop()
-        if at.operator in ("+", "-"):
+        sign, at, chosen = waiting.pop()
+        if _is_sum(at):
             left, right = at.inputs
-            waiting.append((sign if at.operator == "+" else -sign, right))
-            waiting.append((sign, left))
+            waiting.append((sign if at.operator == "+" else -sign, right, ""))
+            waiting.append((sign, left, chosen))
         elif at.operator == "negate":
-            waiting.append((-sign, at.inputs[0]))
+            waiting.append((-sign, at.inputs[0], chosen))
         elif at.operator == NAMED and at.dimension is Dimension.PLACE:
-            waiting.append((sign, at.inputs[0]))
+            waiting.append((sign, at.inputs[0], chosen))
+        elif at.operator in CHOOSING:
+            taken = next(each for each in at.inputs if each.value == at.value)
+            others = [each for each in at.inputs if each is not taken]
+            waiting.append((sign, taken, _rather_than(at.operator, others)))
         elif not _is_zero(at):
-            yield sign, at
+            yield Term(at, sign, chosen)
+
+
+def _rather_than(operator: str, others: Sequence[Quantity]) -> str:
+    """Why what begins with a term is taken: it is the least, or the most, of itself and others."""
+    named = " or ".join(_what(each) for each in others)
+    if len(named) > LONGEST_QUOTE:
+        return f"the {operator} of {len(others) + 1}"
+    return f"the {operator}, rather than {named}" if others else ""
+
+
+def _is_sum(quantity: Quantity) -> bool:
+    return quantity.operator in ("+", "-")
 
 
 def _is_zero(quantity: Quantity) -> bool:
@@ -267,7 +305,9 @@ def _what(quantity: Quantity) -> str:
         case "*":
             return f"{parts[0]} times {parts[1]}"
         case "/":
-            return f"{parts[0]} over {parts[1]}" if parts[1] != "half" else f"half of {parts[0]}"
+            return f"{parts[0]} over {parts[1]}" if parts[1] != "half" else HALF_OF + parts[0]
+        case "nearest" if (share := _share(quantity)) is not None:
+            return share.words
         case "nearest":
             return f"{parts[0]}, to the nearest {parts[1]}"
         case "least" | "most":

@@ -13,6 +13,9 @@ from casewright.lang.render_full import INDENT, NARROWEST, FigureColumn
 from casewright.lang.render_json import VERSION, as_text, place, value
 from casewright.lang.source import Span
 
+WIDEST_WHAT = 44
+"""Columns of the first column; what is longer goes on below."""
+
 NARROWEST_WHERE = 24
 """Columns of the third column; with fewer left it stands under its row."""
 
@@ -37,21 +40,22 @@ def render_explanation(rows: Iterable[Row], printing: Printing, *, width: int = 
     shown = [_figure(row, printing) for row in rows]
     column = FigureColumn.of(shown)
     names = [visible(f"{row.sign} {row.what}".strip()) for row in rows]
-    what_width = max(cells(name) for name in ("what", *names)) + 4
+    what_width = min(max(cells(name) for name in ("what", *names)), WIDEST_WHAT) + 4
     figure_width = max(column.width, len("figure"))
     lead = len(INDENT) + what_width + figure_width + 4
     lines = [f"{INDENT}{padded('what', what_width)}{padded('figure', figure_width)}    where"]
     for row, name, figure in zip(rows, names, shown, strict=True):
         if row.ruled:
             lines.append(" " * (len(INDENT) + what_width) + "-" * column.width)
-        start = INDENT + padded(name, what_width) + padded(column.ranged(figure), figure_width)
+        told = wrapped(name, what_width - 4) or [""]
         where = visible("; ".join(filter(None, (_exactly(row, printing, figure), row.where))))
-        if width - lead >= NARROWEST_WHERE:
-            first, *others = wrapped(where, width - lead) or [""]
-            lines.append(f"{start}    {first}".rstrip())
-            lines += [" " * lead + line for line in others]
-        else:
-            lines.append(start.rstrip())
+        beside = wrapped(where, width - lead) if width - lead >= NARROWEST_WHERE else []
+        for number in range(max(len(told), len(beside))):
+            start = padded(told[number] if number < len(told) else "", what_width)
+            middle = column.ranged(figure) if number == 0 else ""
+            after = beside[number] if number < len(beside) else ""
+            lines.append(f"{INDENT}{start}{padded(middle, figure_width)}    {after}".rstrip())
+        if not beside:
             lines += [INDENT * 2 + line for line in wrapped(where, width - 2 * len(INDENT))]
     return "\n".join(lines) + "\n"
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from casewright.compiler.commands.kitchen import chosen, printing_of, report
 from casewright.compiler.commands.list import HEADS, Entry, held
+from casewright.compiler.commands.meant import meant
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.words import (
     clauses_called,
@@ -35,16 +36,25 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     # A finding's word has a dash where an address never has one, so it can't be taken for one.
     if about in CATALOGUE or (arguments.kitchen is None and "-" in about):
         return explain_finding(about, arguments, terminal)
-    if arguments.kitchen is None and "." not in about:
-        rule = SCHEMA.heads.get(about)
-        if rule is not None:
-            return explain_word(rule, arguments, terminal)
-        declared = declared_as(about)
-        if declared:
-            return explain_things(about, declared, arguments, terminal)
-        if clauses_called(about):
-            return explain_clause(about, arguments, terminal)
+    if arguments.kitchen is None:
+        code = explain_named(about, arguments, terminal)
+        if code is not None:
+            return code
     return explain_figure(about, arguments, terminal)
+
+
+def explain_named(about: str, arguments: Namespace, terminal: Terminal) -> int | None:
+    """Explains what has the name in any kitchen: a statement, a thing of the library, a clause.
+    None where nothing has."""
+    rule = SCHEMA.heads.get(about)
+    if rule is not None and about != SCHEMA.file:
+        return explain_word(rule, arguments, terminal)
+    declared = declared_as(about)
+    if declared:
+        return explain_things(about, declared, arguments, terminal)
+    if clauses_called(about):
+        return explain_clause(about, arguments, terminal)
+    return None
 
 
 def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
@@ -52,8 +62,8 @@ def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
 
     rule = CATALOGUE.get(slug)
     if rule is None:
-        meant = suggestion(slug, CATALOGUE)
-        raise Unusable(f"no finding is called {slug}" + (f"; {meant}" if meant else ""))
+        close = suggestion(slug, CATALOGUE)
+        raise Unusable(f"no finding is called {slug}; {close or '`list findings` names them all'}")
     told = {
         "is": rule.severity.value,
         "why": rule.why,
@@ -132,13 +142,14 @@ def explain_things(
 
 def explain_all(job: "Job", within: Sequence[str], arguments: Namespace, terminal: Terminal) -> int:
     """Every figure of a thing, by its address."""
-    from casewright.compiler.explain import explain
+    from casewright.compiler.explain import Explainer
 
     printing = printing_of(job)
+    explainer = Explainer(job)
     figures = {
-        address: in_words(explained.quantity.measure, printing)
+        address: in_words(figure.measure, printing)
         for address in within
-        if (explained := explain(job, address)) is not None
+        if (figure := explainer.figure(address)) is not None
     }
     if arguments.form == "json":
         terminal.report(as_text({"version": VERSION, "figures": figures}))
@@ -165,16 +176,14 @@ def explain_figure(about: str, arguments: Namespace, terminal: Terminal) -> int:
         return 2
     explained = explain(job, about)
     if explained is None:
-        within = [address for address in addresses(job) if address.startswith(f"{about}.")]
+        known = addresses(job)
+        within = [address for address in known if address.startswith(f"{about}.")]
         if within:
             return explain_all(job, within, arguments, terminal)
-        declared = declared_as(about)
-        if declared:
-            return explain_things(about, declared, arguments, terminal)
-        meant = suggestion(about, addresses(job))
-        raise Unusable(
-            f"no figure of {kitchen} has the address {about}" + (f"; {meant}" if meant else "")
-        )
+        code = explain_named(about, arguments, terminal)
+        if code is not None:
+            return code
+        raise Unusable(f"no figure of {kitchen} has the address {about}; {meant(about, known)}")
     if arguments.form == "json":
         terminal.report(explanation_json(about, explained.rows, explained.quantity, printing))
     elif arguments.form == "concise":

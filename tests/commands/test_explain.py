@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from casewright.compiler.commands import explain
+from casewright.compiler.commands.meant import meant
 from casewright.compiler.world import world_of
 from casewright.lang.cells import literal
 from casewright.lang.measure import length
@@ -151,3 +152,42 @@ def test_labour_says_what_counts_as_a_piece_and_as_a_unit() -> None:
     told = " ".join(ran("explain", "labour").out.split())
     assert "a door put together of several parts once" in told
     assert "per unit counts cabinets, no bases or fillers but where serves names them" in told
+
+
+KNOWN = (
+    "north.window.at",
+    "sink_wall.dead_corner_1.across",
+    "S1.across",
+    "S1.left_side.length",
+    "S2.across",
+    "S2.drawer_1.face.length",
+    "S2.drawer_1.left_side.length",
+    "S2.drawer_2.face.length",
+    "S2.left_side.length",
+)
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [
+        ("s2", "did you mean S2?"),
+        ("S2.drawer", "did you mean S2.drawer_1 or S2.drawer_2?"),
+        ("S2.lef_side", "did you mean S2.left_side?"),
+        ("S2.acros", "did you mean S2.across?"),
+        ("s1.LEFT_side.length", "did you mean S1.left_side.length?"),
+        ("dead.case corner", "did you mean sink_wall.dead_corner_1?"),
+        ("window.at", "did you mean north.window?"),
+        ("S2 left side", "did you mean S2.left_side or S2.drawer_1.left_side?"),
+        ("S2.drawer_1.x", "S2.drawer_1 has face, left_side"),
+        ("S9.across", "it has north, sink_wall, S1, S2"),
+        ("", "it has north, sink_wall, S1, S2"),
+        ("..", "it has north, sink_wall, S1, S2"),
+    ],
+)
+def test_a_guess_is_answered_with_what_there_is(typed: str, answer: str) -> None:
+    assert meant(typed, KNOWN) == answer
+
+
+def test_a_word_of_the_language_is_explained_where_a_kitchen_is_named_too(kitchen: Path) -> None:
+    assert ran("explain", kitchen, "dead_corner").out == ran("explain", "dead_corner").out
+    assert ran("explain", kitchen, "tall").out == ran("explain", "tall").out
