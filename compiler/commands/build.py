@@ -53,14 +53,15 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         findings = (*findings, *reckoning)
     offered: tuple[Offer, ...] = ()
     priced = work is not None and work.estimate is not None
+    planner = work.planner if work is not None else None
     if priced and compiled.program is not None and not {"agree", "buy"}.isdisjoint(chapters):
-        offered, offering = offers(world, entry, compiled.program, findings)
+        offered, offering = offers(world, entry, compiled.program, findings, planner)
         findings = (*findings, *offering)
     advice = None
     if arguments.advise:
         if work is None or work.estimate is None:
             raise Unusable("there is nothing to save without rates; --advise wants them")
-        advice = advise(world, entry, compiled, work.estimate, findings)
+        advice = advise(world, entry, compiled, work.estimate, findings, planner)
     files = book_files(
         job, findings, why(job), work,
         chapters=chapters, tag=arguments.tag, offers=offered, advice=advice,

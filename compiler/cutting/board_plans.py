@@ -13,10 +13,11 @@ from casewright.compiler.cutting.boards import (
     boards_wanted,
 )
 from casewright.compiler.cutting.matched import matching_findings
+from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Job
 from casewright.compiler.plan.boards import BOARDS
-from casewright.compiler.plan.plan import Effort, Planned, plan_sheets
+from casewright.compiler.plan.plan import Effort, Planned
 from casewright.lang.findings import Finding, Label, Severity
 
 
@@ -34,8 +35,12 @@ class BoardPlans:
         return next((each for each in self.plans if each.material.name == material), None)
 
 
-def board_plans(job: Job, effort: Effort = BOARDS) -> tuple[BoardPlans, tuple[Finding, ...]]:
-    """Plans the boards of every lumber; one that can't be leaves the others as they are."""
+def board_plans(
+    job: Job, effort: Effort = BOARDS, planner: Planner | None = None
+) -> tuple[BoardPlans, tuple[Finding, ...]]:
+    """Plans the boards of every lumber; one that can't be leaves the others as they are. `planner`
+    knows what was planned before."""
+    planner = planner or Planner()
     plans: list[LumberPlan] = []
     planned: dict[str, Planned] = {}
     unplanned = list(_unsaid(job))
@@ -49,7 +54,7 @@ def board_plans(job: Job, effort: Effort = BOARDS) -> tuple[BoardPlans, tuple[Fi
             continue
         if not wanted.requests:
             continue
-        made = [plan_sheets(request, effort) for request in wanted.requests]
+        made = [planner.plan(request, effort) for request in wanted.requests]
         problems = [problem.message for _, found in made for problem in found]
         problems += [
             problem.message

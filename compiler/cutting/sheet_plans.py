@@ -11,6 +11,7 @@ from attrs import field, frozen
 
 from casewright.compiler.cutting.named import pieces_of
 from casewright.compiler.cutting.plan_files import HeldPlan
+from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.cutting.sawing import MaterialPlan, NotPlanned
 from casewright.compiler.cutting.sawn import material_plan
 from casewright.compiler.cutting.wanted import Wanted, requests
@@ -18,7 +19,7 @@ from casewright.compiler.cutting.worst_moments import moment_findings, worst_mom
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Job, Material
 from casewright.compiler.plan.certificate import request_mark
-from casewright.compiler.plan.plan import DEFAULT, Effort, Planned, plan_sheets
+from casewright.compiler.plan.plan import DEFAULT, Effort, Planned
 from casewright.compiler.plan.request import Problem
 from casewright.compiler.plan.verify import verify
 from casewright.lang.findings import Finding, Label, Severity
@@ -60,11 +61,14 @@ def sheet_plans(
     job: Job,
     effort: Effort = DEFAULT,
     held: Mapping[str, HeldPlan] | None = None,
+    planner: Planner | None = None,
 ) -> tuple[SheetPlans, tuple[Finding, ...]]:
     """Plans every sheet material; a failing one leaves the others as they are.
 
-    `held` are plans read from beside the kitchen, by material.
+    `held` are plans read from beside the kitchen, by material; `planner` knows what was planned
+    before.
     """
+    planner = planner or Planner()
     wanted, asking = requests(job)
     findings = list(asking)
     plans: list[MaterialPlan] = []
@@ -74,7 +78,7 @@ def sheet_plans(
         known = (held or {}).get(each.material.name)
         made, problems = _held(each, known, findings) if known is not None else (None, [])
         if made is None:
-            made, problems = plan_sheets(each.request, effort)
+            made, problems = planner.plan(each.request, effort)
         if made is None:
             failed[each.material.name] = _why(problems)
             findings += _findings(job, each.material, problems)

@@ -9,11 +9,13 @@ sums compared are costs (things, work and overhead): a price is rounded, and wou
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import zip_longest
 from typing import Final
 
 from attrs import evolve, frozen
 
 from casewright.compiler.compile import Compiled
+from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.model import Job, Material, Stock
 from casewright.compiler.shop.priced import Advice, Estimate, Saving
 from casewright.compiler.shop.supply import Price
@@ -37,8 +39,11 @@ from casewright.lang.tree import Number
 
 SHEET: Final = "sheet"
 
-MOST_SHEETS, MOST_CHOICES, MOST_UNITS = 12, 24, 12
-"""How many changes of each kind are tried."""
+MOST_PARTS: Final = 12_000
+"""Parts that are made again over all changes; a large kitchen is tried with fewer of them."""
+
+FEWEST, MOST = 6, 48
+"""Changes that are tried of any kitchen, however large or small."""
 
 NAMED: Final = 3
 """How many savings are told."""
@@ -50,12 +55,21 @@ NARROWER: Final = {System.INCHES: Fraction(1), System.MILLIMETRES: Fraction(25)}
 @frozen
 class _Change:
     """A change that is tried: of what, what it is in words, how its line would read, and where
-    that stands."""
+    that stands; and the job, or the texts, with it."""
 
     of: str
     words: str
     line: str
     where: Span | None
+    varied: Job | Varied
+
+    def outcome(
+        self, compiled: Compiled, entry: str, known: tuple[Finding, ...], planner: Planner
+    ) -> Outcome:
+        """What comes of it."""
+        if isinstance(self.varied, Job):
+            return priced(compiled, self.varied, planner)
+        return outcome(self.varied, entry, known, planner)
 
 
 def advise(
@@ -64,12 +78,16 @@ def advise(
     compiled: Compiled,
     estimate: Estimate,
     known: tuple[Finding, ...],
+    planner: Planner | None = None,
 ) -> Advice:
     """What would save the most in a kitchen whose estimate is `estimate`; `known` are the findings
-    of the kitchen as it is."""
+    of the kitchen as it is, `planner` knows its plans."""
+    planner = planner or Planner()
     best: dict[str, Saving] = {}
     tried = unbuilt = less = 0
-    for change, came in _outcomes(world, entry, compiled, known):
+    changes = _changes(world, compiled)
+    for change in changes[: _most(compiled)]:
+        came = change.outcome(compiled, entry, known, planner)
         tried += 1
         # What isn't planned or has no price would seem to be saved.
         if came.estimate is None or not _left_out(came.estimate) <= _left_out(estimate):
@@ -84,7 +102,8 @@ def advise(
         if cents > 0 and (known_best is None or known_best.cents < cents):
             best[change.of] = Saving(change.words, change.line, _place(change.where), cents)
     savings = sorted(best.values(), key=lambda each: -each.cents)
-    return Advice(estimate.cost, tuple(savings[:NAMED]), tried, unbuilt, less)
+    untried = len(changes) - tried
+    return Advice(estimate.cost, tuple(savings[:NAMED]), tried, unbuilt, less, untried)
 
 
 def _less(was: Job, now: Job) -> bool:
@@ -114,27 +133,23 @@ def _place(span: Span | None) -> str:
     return "" if span is None else f"{span.source.label}:{span.line}"
 
 
-def _outcomes(
-    world: World, entry: str, compiled: Compiled, known: tuple[Finding, ...]
-) -> Iterator[tuple[_Change, Outcome]]:
+def _most(compiled: Compiled) -> int:
+    """How many changes of a kitchen are tried."""
+    placed = compiled.job.placed if compiled.job is not None else ()
+    parts = sum(len(each.unit.parts) for each in placed if each.unit is not None)
+    return max(FEWEST, min(MOST, MOST_PARTS // max(1, parts)))
+
+
+def _changes(world: World, compiled: Compiled) -> list[_Change]:
+    """Every change, one of each kind in turn, so that some of each are tried."""
     job, program = compiled.job, compiled.program
     if job is None or program is None:
-        return
-    for index, (change, varied_job) in enumerate(_sheets(job, program)):
-        if index == MOST_SHEETS:
-            break
-        yield change, priced(compiled, varied_job)
-    for index, (change, varied) in enumerate(_choices(world, job, program)):
-        if index == MOST_CHOICES:
-            break
-        yield change, outcome(varied, entry, known)
-    for index, (change, varied) in enumerate(_units(world, program)):
-        if index == MOST_UNITS:
-            break
-        yield change, outcome(varied, entry, known)
+        return []
+    kinds = (_sheets(job, program), _choices(world, job, program), _units(world, program))
+    return [each for found in zip_longest(*kinds) for each in found if each is not None]
 
 
-def _sheets(job: Job, program: Program) -> Iterator[tuple[_Change, Job]]:
+def _sheets(job: Job, program: Program) -> Iterator[_Change]:
     """Every sheet of the job in the sizes that its other sheets are bought in, at the same price
     by area where the shop has no price for that size."""
     sizes = {
@@ -153,14 +168,12 @@ def _sheets(job: Job, program: Program) -> Iterator[tuple[_Change, Job]]:
             declaration = program.find(SHEET, material.name)
             clause = declaration.statement.clause("stock") if declaration is not None else None
             by = " by ".join(_figure(job, each) for each in (size.width, size.length))
-            yield (
-                _Change(
-                    f"sheet {material.name}",
-                    f"{material.title} in sheets of {by.replace(' by ', ' × ')}, at the same price "
-                    "by area",
-                    stock_line(declaration, clause, by),
-                    _own_place(span_of(clause.origin) if clause is not None else None),
-                ),
+            yield _Change(
+                f"sheet {material.name}",
+                f"{material.title} in sheets of {by.replace(' by ', ' × ')}, at the same price "
+                "by area",
+                stock_line(declaration, clause, by),
+                _own_place(span_of(clause.origin) if clause is not None else None),
                 _in_sheets(job, material, old, Stock(size.width, size.length)),
             )
 
@@ -208,7 +221,7 @@ def _figure(job: Job, value: Fraction) -> str:
     return printed(length(value), Printing(job.system, job.precision.value)).bare
 
 
-def _choices(world: World, job: Job, program: Program) -> Iterator[tuple[_Change, Varied]]:
+def _choices(world: World, job: Job, program: Program) -> Iterator[_Change]:
     """Every other choice of each option of the construction that the job is built by."""
     clause = program.jobs[0].clause("built") if program.jobs else None
     name = bare_word(clause.values[0]) if clause is not None and clause.values else ""
@@ -236,10 +249,10 @@ def _choices(world: World, job: Job, program: Program) -> Iterator[tuple[_Change
                 where = built[1]
                 was = next(iter(used))
                 words_of = f"{option.replace('_', ' ')}: {choice} in place of {was}"
-                yield _Change(option, words_of, f"construction {name}: {line}", where), varied
+                yield _Change(option, words_of, f"construction {name}: {line}", where, varied)
 
 
-def _units(world: World, program: Program) -> Iterator[tuple[_Change, Varied]]:
+def _units(world: World, program: Program) -> Iterator[_Change]:
     """Every unit of a stated width a little narrower, in runs where a share takes it up."""
     for run in program.runs:
         if not any(line.clause("share") or line.clause("shares") for line in run.body):
@@ -258,14 +271,12 @@ def _units(world: World, program: Program) -> Iterator[tuple[_Change, Varied]]:
             yield _narrower(world, line, span, less, system)
 
 
-def _narrower(
-    world: World, line: Statement, span: Span, less: Fraction, system: System
-) -> tuple[_Change, Varied]:
+def _narrower(world: World, line: Statement, span: Span, less: Fraction, system: System) -> _Change:
     tag = line.tag.text if line.tag is not None else ""
     inches = less if system is System.INCHES else less / INCH
     written = printed(length(inches), Printing(system, Fraction(1, 128))).bare
     text = span.source.text
     said = text[: span.start] + written + text[span.end :]
     by = "an inch" if system is System.INCHES else "25 mm"
-    change = _Change(tag, f"{tag} {by} narrower", f"{tag}: {line.head.text} {written}", span)
-    return change, Varied(world, {span.source.label: said.encode()})
+    varied = Varied(world, {span.source.label: said.encode()})
+    return _Change(tag, f"{tag} {by} narrower", f"{tag}: {line.head.text} {written}", span, varied)

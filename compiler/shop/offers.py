@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from casewright.compiler.construct.materials import called
+from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.plan.plan import DEFAULT
 from casewright.compiler.shop.faults import faults_of
 from casewright.compiler.shop.offered_lines import Impossible, offered
@@ -24,10 +25,15 @@ MOST_OFFERS: Final = 12
 
 
 def offers(
-    world: World, entry: str, program: Program, known: tuple[Finding, ...]
+    world: World,
+    entry: str,
+    program: Program,
+    known: tuple[Finding, ...],
+    planner: Planner | None = None,
 ) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
     """Every offer of a kitchen, priced; one that can't be is a warning, and left out. `known` are
-    the findings of the kitchen as it is."""
+    the findings of the kitchen as it is, `planner` knows its plans."""
+    planner = planner or Planner()
     declared = tuple(_declared(program))
     faults = faults_of(known)
     findings: list[Finding] = []
@@ -45,7 +51,7 @@ def offers(
             why = "two of its lines change one place" if said.edits else "it says no line"
             findings.append(_changes_nothing(statement, Impossible(why, None)))
             continue
-        came = outcome(varied, entry, known, DEFAULT)
+        came = outcome(varied, entry, known, planner, DEFAULT)
         if came.estimate is None or came.compiled.job is None:
             findings.append(_unbuilt(statement, came.fault))
             continue

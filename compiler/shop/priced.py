@@ -183,13 +183,15 @@ class Saving:
 @frozen
 class Advice:
     """The changes that would save the most of a cost, the largest first; how many were tried, how
-    many of those can't be built or bring a new fault, and how many only leave parts out."""
+    many of those can't be built or bring a new fault, how many only leave parts out, and how many
+    more there are that a kitchen so large isn't tried with."""
 
     cost: int
     savings: tuple[Saving, ...]
     tried: int
     unbuilt: int
     less: int = 0
+    untried: int = 0
 
 
 def unread_words(places: Sequence[str]) -> str:

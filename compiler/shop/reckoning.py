@@ -8,6 +8,7 @@ from attrs import frozen
 from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
 from casewright.compiler.cutting.linear import LinearLists, linear_lists
 from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
+from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
 from casewright.compiler.model import Job
 from casewright.compiler.plan.certificate import request_mark
@@ -37,6 +38,11 @@ class ShopWork:
     def marks(self) -> Mapping[str, str]:
         """What ties a plan to its list, by material."""
         return {name: request_mark(made.request) for name, made in self.sheets.planned.items()}
+
+    @property
+    def planner(self) -> Planner:
+        """A planner that knows these plans."""
+        return Planner((*self.sheets.planned.values(), *self.boards.planned.values()))
 
     @property
     def files(self) -> Mapping[str, bytes]:
@@ -77,14 +83,16 @@ def shop_work(
     *,
     hard: bool = False,
     effort: Effort = DEFAULT,
+    planner: Planner | None = None,
 ) -> tuple[ShopWork, tuple[Finding, ...]]:
     """Plans, buying list and estimate of a job, and what keeps parts of them from being made.
 
     `held` are plans kept beside the kitchen; `hard` searches long instead of using them, `effort`
-    is spent otherwise.
+    is spent otherwise; `planner` knows what was planned before.
     """
-    sheets, findings = sheet_plans(job, HARD if hard else effort, None if hard else held)
-    boards, lumbering = board_plans(job)
+    planner = planner or Planner()
+    sheets, findings = sheet_plans(job, HARD if hard else effort, None if hard else held, planner)
+    boards, lumbering = board_plans(job, planner=planner)
     linear, running = linear_lists(job)
     buying = buying_list(job, sheets.plans, sheets.unplanned, boards, linear)
     priced = estimate(job, sheets.plans, buying)

@@ -12,6 +12,7 @@ from typing import Final
 from attrs import evolve, frozen
 
 from casewright.compiler.compile import Compiled, compile_job
+from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.model import Job
 from casewright.compiler.plan.master import Limits
 from casewright.compiler.plan.plan import DEFAULT, Effort
@@ -104,9 +105,14 @@ def built_otherwise(
 
 
 def outcome(
-    world: World, entry: str, known: tuple[Finding, ...], effort: Effort = QUICK
+    world: World,
+    entry: str,
+    known: tuple[Finding, ...],
+    planner: Planner,
+    effort: Effort = QUICK,
 ) -> Outcome:
-    """A varied kitchen built and priced, with so much work spent on its sheets.
+    """A varied kitchen built and priced, with so much work spent on its sheets; `planner` knows
+    what was planned before.
 
     It counts as sound only where it has no error or warning that the kitchen as it is, with the
     findings `known`, hasn't.
@@ -115,12 +121,12 @@ def outcome(
     fault = _worse(compiled.findings, known)
     if compiled.job is None or fault:
         return Outcome(compiled, None, fault or "it can't be built")
-    return priced(compiled, compiled.job, effort)
+    return priced(compiled, compiled.job, planner, effort)
 
 
-def priced(compiled: Compiled, job: Job, effort: Effort = QUICK) -> Outcome:
+def priced(compiled: Compiled, job: Job, planner: Planner, effort: Effort = QUICK) -> Outcome:
     """A job of a varied kitchen priced."""
-    work, findings = shop_work(job, effort=effort)
+    work, findings = shop_work(job, effort=effort, planner=planner)
     wrong = [each.headline for each in findings if each.severity is Severity.ERROR]
     if wrong:
         return Outcome(compiled, None, wrong[0])

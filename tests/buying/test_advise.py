@@ -17,8 +17,12 @@ from jsonschema import Draft202012Validator
 
 from casewright.compiler.commands.world import InstalledLibrary, open_project
 from casewright.compiler.compile import compile_job
+from casewright.compiler.cutting import planner
 from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.papers.pages.saving_pages import saving_lines, saving_pages
+from casewright.compiler.plan.certificate import request_mark
+from casewright.compiler.plan.plan import Effort, Planned, plan_sheets
+from casewright.compiler.plan.request import Problem, Request
 from casewright.compiler.shop.advise import advise, stock_line
 from casewright.compiler.shop.priced import Advice, Estimate
 from casewright.compiler.shop.reckoning import shop_work
@@ -187,3 +191,38 @@ def test_without_rates_there_is_nothing_to_save_and_nothing_is_written(tmp_path:
     assert result.code == 2
     assert "--advise" in result.err
     assert not (tmp_path / "out").exists()
+
+
+def test_a_list_that_a_change_leaves_alone_is_not_planned_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[str] = []
+
+    def counted(request: Request, effort: Effort) -> tuple[Planned | None, list[Problem]]:
+        asked.append(request_mark(request))
+        return plan_sheets(request, effort)
+
+    world, built = choices()
+    assert built.job is not None
+    work, _ = shop_work(built.job)
+    assert work.estimate is not None
+    monkeypatch.setattr(planner, "plan_sheets", counted)
+    told = advise(world, "choices.case", built, work.estimate, built.findings, work.planner)
+    assert told == advised()[0]
+    # Two sheets in another size, fewer backs, and both sheets of narrower units.
+    assert len(asked) == len(set(asked)) == 5
+    assert not set(asked) & {request_mark(each.request) for each in work.sheets.planned.values()}
+
+
+def test_a_large_kitchen_is_tried_with_fewer_changes_and_told_so(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("casewright.compiler.shop.advise.MOST_PARTS", 1)
+    monkeypatch.setattr("casewright.compiler.shop.advise.FEWEST", 3)
+    world, built = choices()
+    estimate = estimate_of(CHOICES)
+    advice = advise(world, "choices.case", built, estimate, built.findings)
+    # One of each kind, before a second of any.
+    assert (advice.tried, advice.untried) == (3, 2)
+    assert len(advice.savings) == 3
+    assert "3 of 5 changes tried one at a time" in "\n".join(saving_lines(advice, estimate))

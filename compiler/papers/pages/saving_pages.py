@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from casewright.compiler.papers.names import plural
 from casewright.compiler.papers.pages.pages import Page
 from casewright.compiler.shop.priced import Advice, Estimate, money
 
@@ -41,7 +40,10 @@ def saving_rows(advice: Advice, estimate: Estimate) -> tuple[SavingRow, ...]:
 def said_of(advice: Advice, estimate: Estimate) -> str:
     """What was tried, and of what cost the savings are."""
     cost = f"{estimate.rates.currency} {estimate.money(advice.cost)}"
-    tried = f"{plural(advice.tried, 'change')} tried one at a time, of a cost of {cost}"
+    of = f" of {advice.tried + advice.untried}" if advice.untried else ""
+    one = advice.tried + advice.untried == 1
+    tried = f"{advice.tried}{of} {'change' if one else 'changes'} tried one at a time"
+    tried += f", of a cost of {cost}"
     if advice.unbuilt:
         tried += f"; {advice.unbuilt} can't be built, planned and priced without a new fault"
     if advice.less:
@@ -82,6 +84,7 @@ def saving_members(advice: Advice, estimate: Estimate) -> dict[str, object]:
         "tried": advice.tried,
         "unbuilt": advice.unbuilt,
         "less": advice.less,
+        "untried": advice.untried,
         "changes": [
             {"saves": amount(each.cents), "words": each.words, "line": each.line,
              "place": each.where or None}
