@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.hands import hung_otherwise
 from casewright.compiler.check.meetings import SQUARE, key_of, meetings, needed, reached_by
 from casewright.compiler.check.mends import shifted
 from casewright.compiler.check.site import Site, figure, length
@@ -86,7 +87,7 @@ def door_meets_wall(site: Site) -> Iterator[Report]:
                 _angle("short", wanted - reached, ruled=True),
             ),
             help=_more_room(site, by, mover.standing.name) + ", or hang it on the other side",
-            edits=_room_made(site, mover, by),
+            edits=_room_made(site, mover, by) or hung_otherwise(site, mover),
         )
 
 
@@ -210,7 +211,7 @@ def door_meets_fixed(site: Site) -> Iterator[Report]:
                     _angle("short", wanted - reached, ruled=True),
                 ),
                 help=_more_room(site, by, mover.standing.name) + ", or hang it on the other side",
-                edits=_room_made(site, mover, by),
+                edits=_room_made(site, mover, by) or hung_otherwise(site, mover),
             )
 
 
