@@ -141,10 +141,32 @@ RULES: Mapping[str, Rule] = {
         }
         """,
         good="""
+        construction framed from shop { takes filler }
+        run sink_wall on north from left {
+          filler 2 into S1
+          S1: cupboard share  built framed
+          S2: cupboard share
+        }
+        """,
+    ),
+    "filler-not-taken": Rule(
+        doc="A filler is to go into the frame of a unit that takes none: its construction says no "
+        "`takes filler`, or it stands across a corner, where a wider stile would run askew to what "
+        "the filler closes. It is cut as a strip of its own, and no stile is wider.",
+        mend="Take `into` out, or build the unit in a construction that takes fillers.",
+        severity=Severity.WARNING,
+        around=Around.KITCHEN,
+        bad="""
         run sink_wall on north from left {
           filler 2 into S1
           S1: cupboard share
-          S2: cupboard share
+        }
+        """,
+        good="""
+        construction framed from shop { takes filler }
+        run sink_wall on north from left {
+          filler 2 into S1
+          S1: cupboard share  built framed
         }
         """,
     ),

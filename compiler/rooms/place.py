@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from attrs import evolve, field, frozen
 
-from casewright.compiler.construct.mouths import looks_across_corner
 from casewright.compiler.model import Room, Run, Scribe
 from casewright.compiler.rooms.angles import direction
 from casewright.compiler.rooms.bases import Bases, End, Meeting
+from casewright.compiler.rooms.fillers import takes_filler, untaken_filler
 from casewright.compiler.rooms.ignored import ignored
 from casewright.compiler.rooms.kitchen import Head, Reader
 from casewright.compiler.rooms.layouts import OTHER, Layout, Layouts, Neighbour
@@ -383,20 +383,16 @@ class _Placer:
                         f"{tag} is not beside this filler",
                         span_of(into.values[0].origin),
                     )
-            taken = units[0].tag if len(units) == 1 and takes_filler(units[0]) else ""
+                elif not _takes_filler(units[0]):
+                    unit, built = units[0].declaration, units[0].construction
+                    self.reader.findings.append(untaken_filler(into, tag, unit, built))
+            taken = units[0].tag if len(units) == 1 and _takes_filler(units[0]) else ""
             result.append(evolve(slot, taken_by=taken))
         return tuple(result)
 
 
-def takes_filler(slot: Slot) -> bool:
-    """Whether the slot's construction takes a filler into its frame. One that stands across a
-    corner can't: it would widen askew to what the filler closes."""
-    if slot.construction is None or slot.declaration is None:
-        return False
-    own = slot.declaration.statement
-    if own.clause("bare") is not None or any(map(looks_across_corner, own.body)):
-        return False
-    return any(statement.rule == "takes" for statement in slot.construction.statement.body)
+def _takes_filler(slot: Slot) -> bool:
+    return takes_filler(slot.declaration, slot.construction)
 
 
 def _up(layout: Layout) -> Fraction:

@@ -336,6 +336,9 @@ def test_a_filler_beside_a_framed_corner_unit_is_cut(
     )
     found = compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
     assert found.job is not None, errors(found)
+    said = [each.help for each in found.findings if each.slug == "filler-not-taken"]
+    asked = "into" in filler and not widened
+    assert said == (["take `into S2` out, or name the unit on its other side"] if asked else [])
     (strip,) = [each for each in found.job.placed if each.kind == "filler"]
     unit_built = placed_of(found.job, "S2").unit
     assert unit_built is not None
