@@ -2,16 +2,19 @@
 
 from argparse import Namespace
 from collections.abc import Sequence
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from casewright.compiler.commands.kitchen import chosen, printing_of, report
-from casewright.compiler.commands.list import HEADS, Entry, held
+from casewright.compiler.commands.list import HEADS, Entry, held, shaped, statements_of
 from casewright.compiler.commands.meant import meant
+from casewright.compiler.commands.new import BEGINNING
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.words import (
     clauses_called,
     clauses_json,
+    example_of,
     explained_clauses,
     explained_word,
     word_json,
@@ -24,6 +27,7 @@ from casewright.lang.render_explain import explanation_json, render_explanation
 from casewright.lang.render_json import VERSION, as_text
 from casewright.lang.schema import HeadRule
 from casewright.lang.shape import suggestion
+from casewright.lang.source import Source
 
 if TYPE_CHECKING:
     from casewright.compiler.model import Job
@@ -93,19 +97,32 @@ def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
 
 def explain_word(rule: HeadRule, arguments: Namespace, terminal: Terminal) -> int:
     """What a statement says, and which clauses it takes."""
-    json = arguments.form == "json"
-    terminal.report(word_json(rule) if json else explained_word(rule, terminal.width))
+    if arguments.form == "json":
+        terminal.report(word_json(rule))
+    else:
+        terminal.report(explained_word(rule, terminal.width, example(rule.name)))
     return 0
 
 
 def explain_clause(word: str, arguments: Namespace, terminal: Terminal) -> int:
     """What a word within a statement says, and in which statements it stands."""
     found = clauses_called(word)
-    json = arguments.form == "json"
-    terminal.report(
-        clauses_json(word, found) if json else explained_clauses(word, found, terminal.width)
-    )
+    if arguments.form == "json":
+        terminal.report(clauses_json(word, found))
+    else:
+        terminal.report(explained_clauses(word, found, terminal.width, example(word)))
     return 0
+
+
+def example(word: str) -> str:
+    """A line that says `word`: of the kitchen that `new` begins with, of the library, or of the
+    right examples of findings, whichever has one first; empty where none has."""
+    from casewright.compiler.catalogue import CATALOGUE
+
+    library = InstalledLibrary()
+    texts = (shaped(library, path)[1] for path in (BEGINNING, *library.texts()))
+    rules = (statements_of(Source(slug, rule.good))[1] for slug, rule in CATALOGUE.items())
+    return next(filter(None, (example_of(word, each) for each in chain(texts, rules))), "")
 
 
 def declared_as(name: str) -> list[Entry]:

@@ -75,11 +75,21 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
 def held(library: Library, heads: Iterable[str]) -> Iterator[Entry]:
     """Everything of `heads` in the library, in the order of its texts."""
     for path in library.texts():
-        source, _ = read_source(f"std {path.removesuffix('.case')}", library.read(path))
-        if source is not None:
-            tree, _ = parse(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
-            statements, _ = shape(tree, SCHEMA)
-            yield from _declared(statements, frozenset(heads), _comments(tree), "")
+        tree, statements = shaped(library, path)
+        yield from _declared(statements, frozenset(heads), _comments(tree), "")
+
+
+def shaped(library: Library, path: str) -> tuple[Tree, tuple[Statement, ...]]:
+    """A text of the library, and its statements."""
+    source, _ = read_source(f"std {path.removesuffix('.case')}", library.read(path))
+    return (Tree((), ()), ()) if source is None else statements_of(source)
+
+
+def statements_of(source: Source) -> tuple[Tree, tuple[Statement, ...]]:
+    """The tree of a text, and its statements."""
+    tree, _ = parse(source, SCHEMA.raw_heads, SCHEMA.verbatim_heads)
+    statements, _ = shape(tree, SCHEMA)
+    return tree, statements
 
 
 def _declared(

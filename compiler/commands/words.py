@@ -4,44 +4,96 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from casewright.compiler.words.schema import SCHEMA
-from casewright.lang.plain_text import cells, padded, wrapped
+from casewright.lang.plain_text import cells, padded, visible, wrapped
 from casewright.lang.render_json import VERSION, as_text
 from casewright.lang.schema import ClauseRule, HeadRule, Takes
+from casewright.lang.shape import Clause, Statement
+from casewright.lang.source import Origin, Span
 
 WIDEST = 34
 """The widest left column: a clause with more choices has its words on the lines below."""
+
+ENOUGH = 20
+"""Lines that are looked at for a short example."""
 
 DEEPEST = 2
 """How far clauses of clauses are indented."""
 
 
+def spoken(rule: HeadRule) -> str:
+    """A statement by its word; one that begins with any name, by what it is."""
+    if rule.name in {each.tagged for each in SCHEMA.heads.values()}:
+        return "a unit's line"
+    if rule.name in {each.unnamed for each in SCHEMA.heads.values()}:
+        return "an opening's line"
+    return rule.name
+
+
 def places_of(word: str) -> tuple[str, ...]:
     """In whose blocks a statement may stand."""
-    tagged = {rule.tagged for rule in SCHEMA.heads.values()}
     return tuple(
-        "a unit's line" if rule.name in tagged else rule.name
+        spoken(rule)
         for rule in SCHEMA.heads.values()
         if word in (*rule.body, rule.tagged, rule.unnamed) and rule.name != SCHEMA.file
     )
 
 
-def explained_word(rule: HeadRule, width: int) -> str:
-    """What a statement says, its clauses, and what its block may hold."""
+def held_by(rule: HeadRule) -> tuple[str, ...]:
+    """What the block of a statement may hold."""
+    words = (*rule.body, *filter(None, (rule.tagged, rule.unnamed)))
+    return tuple(spoken(SCHEMA.heads[word]) for word in words)
+
+
+def example_of(word: str, statements: Iterable[Statement]) -> str:
+    """A line of a text that says `word`, as a statement or a clause: of the first that have it,
+    the shortest, without its block; empty where none has."""
+    shortest = ""
+    for number, line in enumerate(_lines_with(word, statements)):
+        if number == ENOUGH:
+            break
+        if not shortest or len(line) < len(shortest):
+            shortest = line
+    return shortest
+
+
+def _lines_with(word: str, statements: Iterable[Statement]) -> Iterator[str]:
+    for each in statements:
+        if each.rule == word:
+            yield _first_line(each.origin)
+        for clause in _every(each.clauses):
+            if clause.word == word:
+                yield _first_line(clause.origin)
+        yield from _lines_with(word, each.body)
+
+
+def _first_line(origin: Origin) -> str:
+    """The line on which something begins, without its comment and the brace of its block."""
+    if not isinstance(origin, Span):
+        return ""
+    line = origin.source.line_text(origin.line).partition("  #")[0]
+    return " ".join(line.strip().removesuffix("{").split())
+
+
+def _every(clauses: Iterable[Clause]) -> Iterator[Clause]:
+    for clause in clauses:
+        yield clause
+        yield from _every(clause.clauses)
+
+
+def explained_word(rule: HeadRule, width: int, example: str = "") -> str:
+    """What a statement says, its clauses, what its block may hold, and a line as an example."""
     where = [f"in {', '.join(places)}"] if (places := places_of(rule.name)) else []
     alone = rule.name in SCHEMA.heads[SCHEMA.file].body or not where
     told = {
         "takes": rule.values,
         "stands": " or ".join([*(["by itself"] if alone else []), *where]),
-        "holds": ", ".join(
-            [*rule.body, *(["a unit behind its tag"] if rule.tagged else []), rule.unnamed]
-        ).removesuffix(", "),
+        "holds": ", ".join(held_by(rule)),
         "also": "an option by its name, with a value" if rule.options else "",
+        "as in": example,
     }
     lines = [f"    {rule.name}", "", *(f"    {line}" for line in wrapped(rule.doc, width - 4))]
     for name, text in told.items():
-        shown = wrapped(text, width - 12) if text else ()
-        for number, line in enumerate(shown):
-            lines.append(f"    {padded('' if number else name, 8)}{line}")
+        lines += _with_name(name, text, width)
     rows = list(clause_rows(rule.clauses))
     short = [cells(left) for left, _ in rows if cells(left) <= WIDEST]
     column = max(short, default=8) + 4
@@ -55,6 +107,12 @@ def explained_word(rule: HeadRule, width: int) -> str:
             lines.append(f"    {padded(left, column)}{first}")
         lines += [" " * (4 + column) + line for line in others]
     return "".join(f"{line}\n" for line in lines)
+
+
+def _with_name(name: str, text: str, width: int) -> Iterator[str]:
+    """A text behind its name, as wide as there is room; nothing for an empty one."""
+    for number, line in enumerate(wrapped(text, width - 12) if text else ()):
+        yield f"    {padded('' if number else name, 8)}{visible(line)}"
 
 
 def clause_rows(clauses: Iterable[ClauseRule], depth: int = 0) -> Iterator[tuple[str, str]]:
@@ -82,12 +140,15 @@ def clauses_called(word: str) -> tuple[tuple[str, ClauseRule], ...]:
         found
         for rule in SCHEMA.heads.values()
         if rule.name != SCHEMA.file
-        for found in within(rule.name, rule.clauses)
+        for found in within(spoken(rule), rule.clauses)
     )
 
 
-def explained_clauses(word: str, found: Iterable[tuple[str, ClauseRule]], width: int) -> str:
-    """What a clause says, and in which statements; where it says several things, each of them."""
+def explained_clauses(
+    word: str, found: Iterable[tuple[str, ClauseRule]], width: int, example: str = ""
+) -> str:
+    """What a clause says, and in which statements; where it says several things, each of them; and
+    a line as an example."""
     places: dict[ClauseRule, list[str]] = {}
     for place, clause in found:
         places.setdefault(clause, []).append(place)
@@ -95,11 +156,12 @@ def explained_clauses(word: str, found: Iterable[tuple[str, ClauseRule]], width:
     for clause, where in places.items():
         lines += ["", *(f"    {line}" for line in wrapped(clause.doc, width - 4))]
         takes = "nothing" if clause.takes is Takes.NOTHING else clause.kind
-        for name, text in (("takes", takes), ("stands", f"in {'; in '.join(where)}")):
-            for number, line in enumerate(wrapped(text, width - 12)):
-                lines.append(f"    {padded('' if number else name, 8)}{line}")
+        lines += _with_name("takes", takes, width)
+        lines += _with_name("stands", f"in {'; in '.join(where)}", width)
         for left, doc in clause_rows(clause.clauses):
             lines += [f"    {line}" for line in wrapped(f"{left}: {doc}", width - 4)]
+    if example:
+        lines += ["", *_with_name("as in", example, width)]
     return "".join(f"{line}\n" for line in lines)
 
 
@@ -118,7 +180,7 @@ def word_json(rule: HeadRule) -> str:
             "doc": rule.doc,
             "takes": rule.values,
             "stands_in": list(places_of(rule.name)),
-            "holds": [word for word in (*rule.body, rule.tagged, rule.unnamed) if word],
+            "holds": list(held_by(rule)),
             "clauses": [_clause_json(clause) for clause in rule.clauses],
         }
     )

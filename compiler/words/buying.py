@@ -130,7 +130,7 @@ BUYING = (
             ClauseRule(
                 "between", Takes.MANY, "roles", "where such parts of neighbours meet", choices=ROLES
             ),
-            ClauseRule("to", Takes.MANY, "roles", "of the other, or of the base, these",
+            ClauseRule("to", Takes.MANY, "roles", "and parts of these, next to it or below",
                        choices=ROLES),
             ClauseRule(
                 "under", Takes.MANY, "roles", "under what serves these, and bases", choices=ROLES

@@ -47,7 +47,7 @@ CHECKING = (
                 "basis",
                 Takes.ONE,
                 "recommended, code, access or practice",
-                "what it rests on",
+                "what the limit rests on",
                 choices=("recommended", "code", "access", "practice"),
             ),
             ClauseRule(

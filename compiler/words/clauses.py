@@ -196,6 +196,8 @@ GIVEN = (
     one("density", "a count", "pounds a cubic foot"),
     one("modulus", "a count", "modulus of elasticity, pounds a square inch"),
     one("radial", "a count", "change across quartered grain for 1 % of moisture, of its width"),
-    one("tangential", "a count", "change across plain-sawn grain for 1 % of moisture"),
+    one(
+        "tangential", "a count", "change across plain-sawn grain for 1 % of moisture, of its width"
+    ),
     one("called", "words in quotes", "how papers name it"),
 )

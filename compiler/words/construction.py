@@ -119,7 +119,7 @@ CONSTRUCTION = (
         ),
         options=True,
         block=True,
-        body=("openings", "stack", "row", *PATTERN_BODY),
+        body=("stack", "row", *PATTERN_BODY),
     ),
     HeadRule(
         "openings",
@@ -157,7 +157,12 @@ CONSTRUCTION = (
         "makes its block for each of a set",
         "each, and a set",
         clauses=(
-            ClauseRule("each", Takes.ONE, "a set or a counting word", "what of"),
+            ClauseRule(
+                "each",
+                Takes.ONE,
+                "a set or a counting word",
+                "the set, as `for each opening`, or a word that counts, as `for each n of 3`",
+            ),
             one("with", "a property", "only those that have it"),
             one("of", "a count", "counts from 1 to this"),
         ),
@@ -265,9 +270,19 @@ CONSTRUCTION = (
             one("on", "a face", "the face that is bored, as left_side.right"),
             one("size", "a length", "diameter"),
             one("into", "a length", "depth"),
-            place("across", "from left to right", one("every", "a length", "spacing")),
-            place("up", "in height", one("every", "a length", "spacing")),
-            place("deep", "from front to back", one("every", "a length", "spacing")),
+            place(
+                "across",
+                "from left to right",
+                one("every", "a length", "how far apart, from middle to middle"),
+            ),
+            place(
+                "up", "in height", one("every", "a length", "how far apart, from middle to middle")
+            ),
+            place(
+                "deep",
+                "from front to back",
+                one("every", "a length", "how far apart, from middle to middle"),
+            ),
         ),
         block=True,
     ),

@@ -75,7 +75,7 @@ KITCHEN = (
                 "in",
                 Takes.ONE,
                 "inches or mm",
-                "the measure",
+                "what a number without a unit is",
                 choices=("inches", "mm"),
                 or_other=True,
             ),
@@ -330,7 +330,7 @@ KITCHEN = (
         ),
         options=True,
         block=True,
-        body=("stack", "row", "mouth", "note", "accept", *PATTERN_BODY),
+        body=("stack", "row", "mouth", *PATTERN_BODY),
     ),
 )
 

@@ -81,7 +81,7 @@ SHOP = (
             ),
             one("pieces", "a count", "how many there are"),
             one("place", "words in quotes", "where it stands"),
-            one("date", "a date", "since when"),
+            one("date", "a date", "since when it is kept"),
         ),
         block=True,
     ),

@@ -9,6 +9,8 @@ import pytest
 
 from casewright.compiler.commands import explain
 from casewright.compiler.commands.meant import meant
+from casewright.compiler.commands.words import explained_word
+from casewright.compiler.words.schema import SCHEMA
 from casewright.compiler.world import world_of
 from casewright.lang.cells import literal
 from casewright.lang.measure import length
@@ -30,7 +32,8 @@ LIBRARY = world_of(
         "units.case": (
             "# A tall unit.\n# It has two doors.\nunit tall {\n  option deep_one length = 5\n}\n"
             "sheet oak_ply {  # the good one\n  thick 3/4\n}\n"
-        )
+        ),
+        "start/kitchen.case": "job My kitchen\n",
     }
 )
 
@@ -154,6 +157,23 @@ def test_labour_says_what_counts_as_a_piece_and_as_a_unit() -> None:
     assert "per unit counts cabinets, no bases or fillers but where serves names them" in told
 
 
+def test_every_statement_says_each_thing_once_and_names_none_by_a_rules_own_name() -> None:
+    for rule in SCHEMA.heads.values():
+        assert len(set(rule.body)) == len(rule.body), rule.name
+        if rule.name == SCHEMA.file:
+            continue
+        told = explained_word(rule, 100).splitlines()
+        assert told[2].strip() == rule.doc or len(rule.doc) > 90
+        stands = next(line for line in told if line.startswith("    stands  "))
+        assert "placed" not in stands, rule.name
+
+
+def test_a_word_is_shown_in_a_line_of_the_library_or_of_a_findings_example() -> None:
+    assert "    as in   run sink_wall on north from left\n" in ran("explain", "run").out
+    assert "    as in   for each post\n" in ran("explain", "for").out
+    assert "    as in   wage 30\n" in ran("explain", "wage").out
+
+
 KNOWN = (
     "north.window.at",
     "sink_wall.dead_corner_1.across",
@@ -189,5 +209,8 @@ def test_a_guess_is_answered_with_what_there_is(typed: str, answer: str) -> None
 
 
 def test_a_word_of_the_language_is_explained_where_a_kitchen_is_named_too(kitchen: Path) -> None:
-    assert ran("explain", kitchen, "dead_corner").out == ran("explain", "dead_corner").out
-    assert ran("explain", kitchen, "tall").out == ran("explain", "tall").out
+    for word, says in (("dead_corner", "a corner that two runs leave closed"), ("tall", "A tall")):
+        result = ran("explain", kitchen, word)
+        assert (result.code, result.err) == (0, "")
+        assert says in result.out
+        assert result == ran("explain", word)
