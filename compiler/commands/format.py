@@ -32,6 +32,8 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     if STANDARD_INPUT in arguments.files:
         if len(arguments.files) > 1:
             raise Unusable("- stands for standard input and goes alone")
+        if sys.stdin is None:
+            raise Unusable("the standard input is closed")
         return _pass_through(arguments, terminal, sys.stdin.buffer.read(LONGEST_TEXT + 1))
     codes = [0]
     findings: list[Finding] = []

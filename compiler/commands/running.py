@@ -32,7 +32,12 @@ def run(arguments: argparse.Namespace) -> int:
     # A build makes many small values that live to its end: going over them again and again frees
     # nothing.
     gc.set_threshold(*SELDOM)
-    return run_on(standard_terminal(), arguments)
+    try:
+        terminal = standard_terminal()
+    except Unusable as why:
+        Terminal(sys.stderr, sys.stderr).complain(str(why))
+        return UNUSABLE
+    return run_on(terminal, arguments)
 
 
 def run_on(terminal: Terminal, arguments: argparse.Namespace) -> int:

@@ -4,6 +4,7 @@ import os
 import shutil
 import sys
 from collections.abc import Mapping
+from pathlib import Path
 from typing import TextIO
 
 from attrs import frozen
@@ -64,7 +65,14 @@ def terminal_of(out: TextIO, err: TextIO, environment: Mapping[str, str]) -> Ter
 
 def standard_terminal() -> Terminal:
     """The terminal the program was started from. A letter that it can't show is written as its
-    code instead of ending the command."""
+    code instead of ending the command. Complaints that nobody can read go nowhere.
+
+    Raises Unusable where the standard output is closed: whatever is reported would be lost.
+    """
+    if sys.stderr is None:
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")
+    if sys.stdout is None:
+        raise Unusable("the standard output is closed, so nothing can be reported")
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:

@@ -212,6 +212,29 @@ def test_a_full_disk_behind_the_report_gets_no_traceback() -> None:
     assert result.stderr == "casewright: the disk is full\n"
 
 
+@pytest.mark.parametrize(
+    ("typed", "closed", "said"),
+    [
+        ("list units", ">&-", "the standard output is closed, so nothing can be reported"),
+        ("format -", "<&-", "the standard input is closed"),
+        ("check gone.case", "2>&-", ""),
+    ],
+)
+@pytest.mark.skipif(not Path("/bin/sh").exists(), reason="there is no shell here")
+def test_a_closed_stream_gets_no_traceback(
+    typed: str, closed: str, said: str, tmp_path: Path
+) -> None:
+    result = subprocess.run(
+        ["/bin/sh", "-c", f'exec "$0" -c "$1" {typed} {closed}', sys.executable, START],
+        check=False,
+        text=True,
+        capture_output=True,
+        cwd=tmp_path,
+    )
+    told = f"casewright: {said}\n" if said else ""
+    assert (result.returncode, result.stdout, result.stderr) == (2, "", told)
+
+
 def test_stopping_it_from_the_keyboard_gets_no_traceback(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
