@@ -7,7 +7,7 @@ from attrs import frozen
 from casewright.compiler.model import Job
 from casewright.lang.cells import Quantity
 from casewright.lang.measure import INCH, Dimension, Measure, System
-from casewright.lang.printing import NO_BREAK, Printing, bare, decimal_of, in_words, printed
+from casewright.lang.printing import NO_BREAK, Printing, bare, decimal_of, printed
 
 
 @frozen
@@ -74,17 +74,26 @@ def marked(measure: Measure, printing: Printing) -> str:
 
 
 def exactly(measure: Measure, printing: Printing) -> str:
-    """What a figure is where the job's step doesn't say it: `22 63/64`, or `72.9 mm`, to 1/100
-    with its shade where that is rounded too. Empty for a figure that is printed as it is."""
+    """What a figure is where the job's step doesn't say it: `22 63/64`, or `72.97 mm`, to 1/100.
+    Empty for a figure that is printed as it is."""
     if not printed(measure, printing).mark:
         return ""
-    inches = Printing(System.INCHES, _FINEST_INCH)
-    if printing.system is System.INCHES and not printed(measure, inches).mark:
-        return bare(measure, inches, blank=NO_BREAK)
-    return in_words(measure, _FINE_METRIC).replace(" ", NO_BREAK)
+    if printing.system is System.INCHES and not printed(measure, _FINE_INCH).mark:
+        return read(measure, _FINE_INCH)
+    return f"{read(measure, _FINE_METRIC)}{NO_BREAK}mm"
 
 
-_FINEST_INCH = Fraction(1, 64)
+def finely(measure: Measure, printing: Printing) -> str:
+    """A figure as exactly as it is read on paper: millimetres to 1/100; inches to 1/64, or, where
+    that doesn't say it, with millimetres in brackets."""
+    if printing.system is System.MILLIMETRES:
+        return read(measure, _FINE_METRIC)
+    if not printed(measure, _FINE_INCH).mark:
+        return read(measure, _FINE_INCH)
+    return f"{marked(measure, printing)} ({exactly(measure, printing)})"
+
+
+_FINE_INCH = Printing(System.INCHES, Fraction(1, 64))
 _FINE_METRIC = Printing(System.MILLIMETRES, Fraction(1, 100) / INCH)
 
 

@@ -240,7 +240,7 @@ def test_the_largest_example_is_clear_on_screens_and_keeps_to_its_sheets(
         page.set_viewport_size({"width": width, "height": 900})
         measured = page.evaluate(OVERLAPS)
         assert measured["found"] == []
-        assert measured["count"] > 5000
+        assert measured["count"] > 4000
         assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.emulate_media(media="print")
     for across, up in SHEETS.values():
@@ -254,7 +254,7 @@ def test_the_largest_example_is_clear_on_screens_and_keeps_to_its_sheets(
 
 def test_the_largest_example_is_no_larger_than_a_phone_opens(largest_file: Path) -> None:
     # 8 MB is the aim for the whole; labels and plans, which this book lacks, take 2.5 MB.
-    assert largest_file.stat().st_size < 5_500_000
+    assert largest_file.stat().st_size < 4_500_000
 
 
 def test_a_figure_says_where_it_comes_from(browser: Any, book_file: Path) -> None:

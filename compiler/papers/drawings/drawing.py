@@ -158,11 +158,15 @@ class Drawing:
     @property
     def size(self) -> str:
         """The attributes that say how large it is, in SVG's words."""
-        return (
-            f'width="{number(self.width)}mm" height="{number(self.height)}mm" viewBox="'
-            f"{number(self.left)} {number(self.top)} {number(self.width)} {number(self.height)}"
-            '"'
-        )
+        return size_of(self.left, self.top, self.width, self.height)
+
+
+def size_of(left: float, top: float, width: float, height: float) -> str:
+    """An SVG's attributes for a window on its drawing space; a unit of it is a millimetre."""
+    return (
+        f'width="{number(width)}mm" height="{number(height)}mm" '
+        f'viewBox="{number(left)} {number(top)} {number(width)} {number(height)}"'
+    )
 
 
 def _text(letters: Letters, links: bool) -> str:

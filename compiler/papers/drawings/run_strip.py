@@ -1,8 +1,9 @@
 """The run strip at the head of every page: every run to scale, tags on, a tap opens the unit.
 
 A large kitchen has the strip on hundreds of pages, so it is written once, on the first page, with
-its links, and the others show the same; the mark of a page's units is each page's own. A building
-of many runs would fill the page with it: there each page shows the walls of its own units only.
+its links, and the others show the same; the mark of a page's units is each page's own. On paper,
+where it would take more than a title does, each page but the first shows the walls of its own units
+only; in a building of many runs on screens too.
 """
 
 from collections.abc import Collection, Sequence
@@ -12,7 +13,14 @@ from html import escape
 from attrs import frozen
 
 from casewright.compiler.model import Job
-from casewright.compiler.papers.drawings.drawing import Canvas, Drawing, View, letters_width, number
+from casewright.compiler.papers.drawings.drawing import (
+    Canvas,
+    Drawing,
+    View,
+    letters_width,
+    number,
+    size_of,
+)
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.pieces import label
 from casewright.compiler.papers.walls import Row, Side, reaches, sides
@@ -75,7 +83,8 @@ class Tag:
 
 @frozen
 class Shelf:
-    """Walls that stand on one floor line: their outlines, and what stands on them."""
+    """Walls that stand on one floor line: their outlines, and what stands on them. All shelves of a
+    strip are drawn in one space."""
 
     outlines: Drawing
     tags: tuple[Tag, ...]
@@ -85,53 +94,98 @@ class Shelf:
         """All of it with its links."""
         return self.outlines.body(links=False) + "".join(tag.written() for tag in self.tags)
 
+    def marks(self, here: Collection[str]) -> str:
+        """The marks of a page's own units."""
+        return "".join(tag.marked() for tag in self.tags if tag.holder in here)
+
 
 @frozen
 class RunStrip:
-    """The strip of a job: one shelf for all where its pages show it whole."""
+    """The strip of a job. On screens its pages show it `whole`, but in a building of many runs; on
+    paper they do where it is no higher than a title, else the walls of their own units."""
 
     shelves: tuple[Shelf, ...]
     whole: bool
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The ids under which the first page writes what others show."""
+        if not self.whole:
+            return ()
+        return (_OUTLINES, *(_shelf_name(index) for index, _ in enumerate(self.shelves)))
 
     def svg(self, here: Collection[str], *, first: bool = False) -> str:
         """The strip of a page about the units whose addresses are in `here`; empty where nothing
         of it is shown. The `first` one of a book is written out, the others show the same."""
         if not self.whole:
             return self._own(here)
-        (shelf,) = self.shelves
-        lines, title = f'<use href="#{_OUTLINES}"/>', "run strip"
         if first:
-            lines = f'<g id="{_OUTLINES}" class="drawing runs">{shelf.svg}</g>'
-            title = shelf.outlines.title
-        marks = "".join(tag.marked() for tag in shelf.tags if tag.holder in here and not first)
-        return _drawn(shelf.outlines, title, lines + marks)
+            written = "".join(
+                f'<g id="{_shelf_name(index)}" class="drawing runs">{shelf.svg}</g>'
+                for index, shelf in enumerate(self.shelves)
+            )
+            return _drawn(
+                self._size,
+                ", ".join(shelf.outlines.title for shelf in self.shelves),
+                f'<g id="{_OUTLINES}">{written}</g>',
+            )
+        marks = "".join(shelf.marks(here) for shelf in self.shelves)
+        short = _whole_high(self.shelves) > FEW_HIGH
+        strip = _drawn(
+            self._size,
+            "run strip",
+            f'<use href="#{_OUTLINES}"/>{marks}',
+            "onscreen" if short else "",
+        )
+        return strip + self._own(here) if short else strip
+
+    @property
+    def _size(self) -> str:
+        drawn = [shelf.outlines for shelf in self.shelves]
+        left, top = min(each.left for each in drawn), min(each.top for each in drawn)
+        wide = max(each.left + each.width for each in drawn) - left
+        return size_of(left, top, wide, _whole_high(self.shelves))
 
     def _own(self, here: Collection[str]) -> str:
-        """The walls of a page's own units, as many as stand beside its title."""
-        used, drawn = 0.0, []
-        for shelf in self.shelves:
-            marks = "".join(tag.marked() for tag in shelf.tags if tag.holder in here)
-            high = shelf.outlines.height
-            if marks and used + high <= FEW_HIGH:
-                used += high
-                drawn.append(_drawn(shelf.outlines, shelf.outlines.title, shelf.svg + marks))
-        return "".join(drawn)
+        """The walls of a page's own units; none where they are more than stand beside its title."""
+        own = [(index, shelf) for index, shelf in enumerate(self.shelves) if shelf.marks(here)]
+        if sum(shelf.outlines.height for _, shelf in own) > FEW_HIGH:
+            return ""
+        return "".join(
+            _drawn(
+                shelf.outlines.size,
+                shelf.outlines.title,
+                (f'<use href="#{_shelf_name(index)}"/>' if self.whole else shelf.svg)
+                + shelf.marks(here),
+                "onpaper" if self.whole else "",
+            )
+            for index, shelf in own
+        )
 
 
-def _drawn(outlines: Drawing, title: str, inner: str) -> str:
+def _shelf_name(index: int) -> str:
+    return f"{_OUTLINES}-{index + 1}"
+
+
+def _whole_high(shelves: Sequence[Shelf]) -> float:
+    drawn = [shelf.outlines for shelf in shelves]
+    return max(each.top + each.height for each in drawn) - min(each.top for each in drawn)
+
+
+def _drawn(size: str, title: str, inner: str, kind: str = "") -> str:
     return (
-        f'<svg class="drawing runs" {outlines.size} role="group" '
+        f'<svg class="{f"drawing runs {kind}".rstrip()}" {size} role="group" '
         f'aria-label="{escape(title)}">{inner}</svg>'
     )
 
 
 def has_whole_strip(job: Job) -> bool:
-    """Whether every page shows every run."""
+    """Whether every page on screen shows every run."""
     return len(job.runs) <= MANY_RUNS
 
 
 def strip_high(job: Job) -> float:
-    """Millimetres a page keeps for its strip."""
+    """Millimetres the strip of page one takes."""
     if not has_whole_strip(job):
         return FEW_HIGH
     lines = reaches(job)
@@ -145,13 +199,15 @@ def run_strip(job: Job) -> RunStrip:
     """Every wall with a run, in the job's order; short ones stand beside each other."""
     every = sides(job)
     scale = _scale(job, [side.right - side.left for side in every])
-    shelves = [
-        [every[index] for index in shelf]
-        for shelf in _shelves([(len(side.rows), _wide(side, scale)) for side in every])
-    ]
-    if has_whole_strip(job):
-        return RunStrip((_shelf(job, shelves, scale),), whole=True)
-    return RunStrip(tuple(_shelf(job, [each], scale) for each in shelves), whole=False)
+    if not has_whole_strip(job):
+        return RunStrip(tuple(_shelf(job, [each], scale, 0.0) for each in every), whole=False)
+    shelves: list[Shelf] = []
+    top = 0.0
+    for indices in _shelves([(len(side.rows), _wide(side, scale)) for side in every]):
+        held = [every[index] for index in indices]
+        shelves.append(_shelf(job, held, scale, top))
+        top += max(_high(len(side.rows)) for side in held) + _UNDER_LOW
+    return RunStrip(tuple(shelves), whole=True)
 
 
 def _scale(job: Job, long: Sequence[Fraction]) -> int:
@@ -160,19 +216,16 @@ def _scale(job: Job, long: Sequence[Fraction]) -> int:
     return max(1, -(-(longest * INCH).__ceil__() // int(WIDE)))
 
 
-def _shelf(job: Job, shelves: list[list[Side]], scale: int) -> Shelf:
+def _shelf(job: Job, held: Sequence[Side], scale: int, top: float) -> Shelf:
     canvas = Canvas(printing_of(job))
     tags: list[Tag] = []
-    top = 0.0
-    for shelf in shelves:
-        floor = top + max(_high(len(side.rows)) for side in shelf)
-        left = 0.0
-        for side in shelf:
-            _side(canvas, tags, side, View(left, floor, scale))
-            left += _wide(side, scale) + _BESIDE
-        canvas.reach((0.0, floor + _MARK))
-        top = floor + _UNDER_LOW
-    titles = ", ".join(side.title for shelf in shelves for side in shelf)
+    floor = top + max(_high(len(side.rows)) for side in held)
+    left = 0.0
+    for side in held:
+        _side(canvas, tags, side, View(left, floor, scale))
+        left += _wide(side, scale) + _BESIDE
+    canvas.reach((0.0, floor + _MARK))
+    titles = ", ".join(side.title for side in held)
     return Shelf(canvas.finished("run_strip", f"Run strip: {titles}"), tuple(tags))
 
 

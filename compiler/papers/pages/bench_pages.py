@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.model import Job, Part, Unit
 from casewright.compiler.papers.drawings.assembly_graph import assembly_drawings
@@ -83,7 +83,7 @@ class PartRow:
 
     @property
     def height(self) -> float:
-        lines = max(lines_in(self.names, _NAME_ROOM), lines_in(self.note, _NOTE_ROOM))
+        lines = max(lines_in(self.names, _NAME_ROOM, bold=True), lines_in(self.note, _NOTE_ROOM))
         return lines * _LINE + _PADDING
 
 
@@ -99,7 +99,7 @@ class WordStep:
     @property
     def height(self) -> float:
         lines = lines_in(self.text, 165.0)
-        return (lines + sum(lines_in(each, 165.0) for each in self.joints)) * 5.0 + 2.4
+        return (lines + sum(lines_in(each, 165.0) for each in self.joints)) * 4.9 + 2.4
 
 
 def pages(job: Job, only: str | None = None) -> Iterator[Page]:
@@ -120,15 +120,15 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
             # but for work on it.
             yield from machining_pages(job, item)
             continue
-        before = [*_unit_sheet(job, item, cut_rows)]
+        room = room_on(job)
+        papers = [*_unit_sheet(job, item, cut_rows)]
         for frame in frames(item):
-            before += _frame_pages(job, frame)
-        before += machining_pages(job, item)
-        yield from before
-        places = [*places_pages(job, item, taken(before, room_on(job)))]
-        yield from places
+            papers += _frame_pages(job, frame, taken(papers, room))
+        papers += machining_pages(job, item, taken(papers, room))
+        papers += places_pages(job, item, taken(papers, room))
         like = drawn.setdefault(pattern(item), item)
-        yield from _order_pages(job, item, like, taken([*before, *places], room_on(job)))
+        papers += _order_pages(job, item, like, taken(papers, room))
+        yield from papers
 
 
 def taken(pages: Sequence[Page], room: float) -> float:
@@ -140,7 +140,7 @@ def taken(pages: Sequence[Page], room: float) -> float:
     return used
 
 
-def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
+def _frame_pages(job: Job, frame: Frame, before: float) -> Iterator[Page]:
     """A frame's views and its list, on one page where it holds them."""
     views = views_of_frame(job, frame)
     rows = frame_rows(frame)
@@ -168,7 +168,8 @@ def _frame_pages(job: Job, frame: Frame) -> Iterator[Page]:
         ("triangles", triangles),
         ("pieces", listed_high + (lines_in(said, 190.0) * _LINE + 4.0 if edges else 0.0)),
     ]
-    shared = paged(blocks, room_on(job))
+    room = room_on(job)
+    shared = paged(blocks, room, first=left_after(room, before, FRAME_SAY))
     address = f"{frame.item.holder}-{frame.assembly.address.replace('.', '-')}"
     for number, held in enumerate(shared, 1):
         yield Page(
@@ -302,15 +303,18 @@ def _note(step: BenchStep, unit: Unit) -> str:
 
 
 def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[Page]:
-    """The graph, the steps as pictures where none put together `like` it has them, and in words."""
-    items: list[tuple[Drawing | PictureRow | WordStep | str, float]] = [
-        (drawing, drawing.height + _GRAPH) for drawing in order_drawings(job, item)
-    ]
-    rows = picture_rows(step_pictures(job, item)) if like is item else []
-    items += [(row, row.height + (0.0 if index else _SEEN)) for index, row in enumerate(rows)]
-    if like is not item:
+    """The graph, and the steps as pictures and in words; of a unit put together `like` another,
+    only the steps that aren't word for word the other's."""
+    steps: Sequence[WordStep] = [word_step(each, item) for each in bench_order(item.unit)]
+    items: list[tuple[Drawing | PictureRow | WordStep | str, float]] = []
+    rows: list[PictureRow] = []
+    if like is item:
+        items += [(drawing, drawing.height + _GRAPH) for drawing in order_drawings(job, item)]
+        rows = picture_rows(step_pictures(job, item))
+        items += [(row, row.height + (0.0 if index else _SEEN)) for index, row in enumerate(rows)]
+    else:
+        steps = steps_unlike(steps, item, like)
         items.append((like.holder, _LIKE))
-    steps = (word_step(each, item) for each in bench_order(item.unit))
     items += [(step, step.height) for step in steps]
     room = room_on(job)
     shared = paged(items, room, first=left_after(room, before, ORDER_SAY))
@@ -329,6 +333,7 @@ def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[
                 ],
                 "first": bool(rows) and rows[0] in entries,
                 "like": like if like.holder in entries else None,
+                "but": bool(steps),
                 "steps": [each for each in entries if isinstance(each, WordStep)],
             },
             frozenset({item.holder}),
@@ -336,6 +341,18 @@ def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[
             more=number > 1,
             high=sum(high[each] for each in entries),
         )
+
+
+def steps_unlike(steps: Sequence[WordStep], item: Built, like: Built) -> list[WordStep]:
+    """The steps of a unit that say anything else than those of one put together alike; what the
+    units themselves are called is no difference."""
+    own, other = words(item.unit.title), words(like.unit.title)
+    others = [word_step(each, like) for each in bench_order(like.unit)]
+    return [
+        step
+        for step, told in zip(steps, others, strict=True)
+        if (evolve(step, holder=other) if step.holder == own else step) != told
+    ]
 
 
 def order_drawings(job: Job, item: Built) -> tuple[Drawing, ...]:

@@ -24,7 +24,14 @@ from casewright.compiler.papers.pages import (
     saw_pages,
 )
 from casewright.compiler.papers.pages.contents import contents_pages
-from casewright.compiler.papers.pages.pages import READERS, Page, joined_high, part_of, room_on
+from casewright.compiler.papers.pages.pages import (
+    READERS,
+    Page,
+    joined_high,
+    part_of,
+    room_on,
+    room_on_first,
+)
 from casewright.compiler.papers.pages.press import Press, set_piece, template_text
 from casewright.compiler.papers.pieces import holder
 from casewright.lang.findings import Finding, Severity
@@ -108,7 +115,11 @@ def book_pieces(
     ]
     sheets = packed(papers, room)
     before = contents_pages(
-        [[paper.page for paper in sheet] for sheet in sheets], findings, room, partial
+        [[paper.page for paper in sheet] for sheet in sheets],
+        findings,
+        room,
+        partial,
+        first=room_on_first(job),
     )
     contents = [
         [
@@ -133,7 +144,7 @@ def book_pieces(
     there = {name for sheet in sheets for paper in sheet for name in _ids(paper)}
     values = _values(job, findings)
     runs = run_strip(job)
-    there.update(_OUTLINES if runs.whole else ())
+    there.update(runs.names)
     yield set_piece("book_head.html", **values)
     for number, sheet in enumerate(sheets, 1):
         here = frozenset(name for paper in sheet for name in paper.page.here)
@@ -188,7 +199,6 @@ def _in_order(
 
 _LINK, _ID = re.compile(r' href="#([^"]*)"'), re.compile(r' id="([^"]*)"')
 _WHY_PAGE = "where-figures-come-from"
-_OUTLINES = ("runs",)
 
 
 def _ids(paper: Paper) -> Iterator[str]:

@@ -71,9 +71,12 @@ def contents_pages(
     findings: Sequence[Finding],
     room: float,
     partial: Sequence[str] = (),
+    *,
+    first: float = 0.0,
 ) -> list[ContentsPage]:
-    """The pages before `sheets`, with `room` millimetres each: what the papers should hold and
-    don't (`partial`) and errors stand first, so that they are on page one."""
+    """The pages before `sheets`, with `room` millimetres each, the `first` with so many: what
+    the papers should hold and don't (`partial`) and errors stand first, so that they are on page
+    one."""
     lacking = f"These papers are partial: {'; '.join(partial)}." if partial else ""
     ordered = sorted_findings(findings)
     errors = [each for each in ordered if each.severity is Severity.ERROR]
@@ -91,7 +94,7 @@ def contents_pages(
             last = line.chapter
         items.append(("others", _HEADING))
         items += [(each, finding_height(each)) for each in others]
-        return paged(items, room, _CHAPTER)
+        return paged(items, room, _CHAPTER, first)
 
     # Their own count moves every page number, but no line's height.
     shared = laid(len(laid(1)))

@@ -9,7 +9,14 @@ from casewright.compiler.papers.drawings.drawing import Drawing, scale_words
 from casewright.compiler.papers.drawings.machining_views import PartView, part_view
 from casewright.compiler.papers.figures import Figure, Note, exactly, figure, marked, printing_of
 from casewright.compiler.papers.lists.machining import Work, Worked, is_inside, worked
-from casewright.compiler.papers.pages.pages import Page, lines_in, paged, part_of, room_on
+from casewright.compiler.papers.pages.pages import (
+    Page,
+    left_after,
+    lines_in,
+    paged,
+    part_of,
+    room_on,
+)
 from casewright.compiler.papers.pieces import Built
 from casewright.lang.printing import Printing
 
@@ -47,8 +54,9 @@ class SetPart:
         return self.view.drawing if self.view is not None else None
 
 
-def machining_pages(job: Job, item: Built) -> Iterator[Page]:
-    """The machining of a unit over as many pages as it takes; none where nothing is worked."""
+def machining_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
+    """The machining of a unit over as many pages as it takes; none where nothing is worked. Other
+    papers have `taken` so many millimetres of the sheet on which it may begin."""
     room = room_on(job) - _CAPTION
     parts = [
         piece
@@ -57,7 +65,8 @@ def machining_pages(job: Job, item: Built) -> Iterator[Page]:
     ]
     if not parts:
         return
-    shared = paged(((each, each.height) for each in parts), room)
+    left = left_after(room_on(job), taken, SAY)
+    shared = paged(((each, each.height) for each in parts), room, first=max(0.0, left - _CAPTION))
     for number, held in enumerate(shared, 1):
         yield Page(
             f"{item.holder}-machining-{number}",

@@ -7,7 +7,7 @@ from attrs import field, frozen
 
 from casewright.compiler.model import Job
 from casewright.compiler.papers.drawings.drawing import letters_width
-from casewright.compiler.papers.drawings.run_strip import strip_high
+from casewright.compiler.papers.drawings.run_strip import FEW_HIGH, strip_high
 
 Item = TypeVar("Item")
 
@@ -24,7 +24,7 @@ READERS: dict[str, str] = {
 }
 """Chapters of the book in the order of the work, and who reads each."""
 
-PAGE_HIGH = 253.0
+PAGE_HIGH = 258.0
 """What a page is high between its margins, in millimetres: Letter is the shorter sheet."""
 
 FOOT_HIGH = 23.0
@@ -69,11 +69,26 @@ class Caution:
     text: str
 
 
-def lines_in(text: str, room: float) -> int:
-    """How many lines `text` takes in a column `room` millimetres wide, at least one; words that
-    don't fit a line are broken."""
-    width = letters_width(text) * _OF_DRAWING
-    return max(1, -(-int(width * 10) // int(room * 10)))
+def lines_in(text: str, room: float, *, bold: bool = False) -> int:
+    """How many lines `text` takes in a column `room` millimetres wide, at least one; a word that
+    doesn't fit a line is broken."""
+    lines, used = 1, 0.0
+    for word in text.split(" "):
+        wide = listed_width(word, bold=bold)
+        if used and used + _BLANK + wide > room:
+            lines, used = lines + 1, 0.0
+        used += wide + (_BLANK if used else 0.0)
+        broken = int(used * 10) // int(room * 10)
+        lines, used = lines + broken, used - broken * room
+    return lines
+
+
+def listed_width(text: str, *, bold: bool = False) -> float:
+    """Millimetres that `text` takes on one line of a list."""
+    return letters_width(text, bold=bold) * _OF_DRAWING
+
+
+_BLANK = listed_width(" ")
 
 
 def joined_high(say: str) -> float:
@@ -109,8 +124,12 @@ def paged(
 
 
 def room_on(job: Job) -> float:
-    """Millimetres between header and foot on the smaller of A4 and Letter; a kitchen with more
-    runs has a higher strip in its header."""
+    """Millimetres between header and foot on the smaller of A4 and Letter."""
+    return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, min(strip_high(job), FEW_HIGH) + 5.0)
+
+
+def room_on_first(job: Job) -> float:
+    """The same on page one, which shows every run."""
     return PAGE_HIGH - FOOT_HIGH - max(TITLE_HIGH, strip_high(job) + 5.0)
 
 

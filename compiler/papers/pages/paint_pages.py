@@ -102,5 +102,9 @@ def _seen(row: Row) -> bool:
 
 
 def _height(row: Row) -> float:
-    lines = max(lines_in(row.part_words, 42.0), lines_in(", ".join(row.labels), 25.0))
+    lines = max(
+        lines_in(row.part_words, 37.0),
+        lines_in(", ".join(row.labels), 41.0, bold=True),
+        len(row.first.widths),
+    )
     return 1.75 + 4.45 * lines

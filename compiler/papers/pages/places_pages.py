@@ -6,9 +6,8 @@ from fractions import Fraction
 from attrs import frozen
 
 from casewright.compiler.model import AXES, Job, Part
-from casewright.compiler.papers.figures import Figure, Note, printing_of
+from casewright.compiler.papers.figures import finely, printing_of
 from casewright.compiler.papers.names import words
-from casewright.compiler.papers.pages.machining_pages import said
 from casewright.compiler.papers.pages.pages import (
     Page,
     left_after,
@@ -18,7 +17,7 @@ from casewright.compiler.papers.pages.pages import (
     room_on,
 )
 from casewright.compiler.papers.pieces import Built
-from casewright.lang.measure import Dimension
+from casewright.lang.measure import System, length
 from casewright.lang.printing import Printing
 
 SAY = (
@@ -26,7 +25,7 @@ SAY = (
     "After: nothing; it is looked up while the unit is put together."
 )
 
-_NAME_ROOM, _CELL_ROOM = 38.0, 19.5
+_NAME_ROOM, _CELL_ROOM = 44.0, 23.1
 _LINE, _PADDING, _HEAD, _CAPTION = 4.5, 1.9, 12.0, 14.0
 
 
@@ -37,28 +36,30 @@ class PlaceRow:
 
     address: str
     name: str
-    corner: tuple[Note, Note, Note]
-    size: tuple[Note, Note, Note]
+    corner: tuple[str, str, str]
+    size: tuple[str, str, str]
 
-    def height(self, printing: Printing) -> float:
+    @property
+    def height(self) -> float:
         """Millimetres the row takes on paper."""
-        cells = [said(note, printing) for note in (*self.corner, *self.size)]
         # A figure and the exact one behind it are words that aren't broken.
-        deep = (
-            sum(lines_in(word, _CELL_ROOM) for word in cell.replace(" (", "\n(").split("\n"))
-            for cell in cells
+        lines = max(
+            lines_in(self.name, _NAME_ROOM, bold=True),
+            *(
+                sum(lines_in(word, _CELL_ROOM) for word in cell.replace(" (", "\n(").split("\n"))
+                for cell in (*self.corner, *self.size)
+            ),
         )
-        lines = max(lines_in(self.name, _NAME_ROOM), *deep)
         return lines * _LINE + _PADDING
 
 
 def places_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
     """A list of all parts of a unit, bought ones too, over as many pages as it takes. Other papers
     have `taken` so many millimetres of the sheet on which it may begin."""
-    printing = printing_of(job)
     room, heads = room_on(job), _CAPTION + _HEAD
     rows = [
-        (row, row.height(printing)) for row in (place_row(item, each) for each in item.unit.parts)
+        (row, row.height)
+        for row in (place_row(item, each, printing_of(job)) for each in item.unit.parts)
     ]
     high = dict(rows)
     shared = paged(rows, room - heads, first=max(0.0, left_after(room, taken, SAY) - heads))
@@ -71,6 +72,7 @@ def places_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
             "places.html",
             {
                 "rows": held,
+                "metric": job.system is System.MILLIMETRES,
                 "label": item.label,
                 "up_from": "the floor" if item.placed.up.value == 0 else "its underside",
             },
@@ -82,27 +84,27 @@ def places_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
         )
 
 
-def place_row(item: Built, part: Part) -> PlaceRow:
+def place_row(item: Built, part: Part, printing: Printing) -> PlaceRow:
     """Where a part stands, as its page prints it; one across the corner by what is left of it,
     and before it, in its own mouth."""
     name = words(part.address)
     if part.slant is not None:
         name = f"{name}, as before the {words(part.slant.mouth)}"
-    low = [part.box.along(axis)[0] for axis in AXES]
-    across, up, deep = (part.box.size(axis) for axis in AXES)
+    across, up, deep = (part.box.along(axis)[0] for axis in AXES)
+    wide, high, far_back = (finely(length(part.box.size(axis)), printing) for axis in AXES)
     return PlaceRow(
         f"{item.holder}.{part.address}",
         name,
-        (_from(low[0], "left of it"), _from(low[1], "under it"), _from(low[2], "before it")),
-        ((_plain(across),), (_plain(up),), (_plain(deep),)),
+        (
+            _from(across, "left of it", printing),
+            _from(up, "under it", printing),
+            _from(deep, "before it", printing),
+        ),
+        (wide, high, far_back),
     )
 
 
-def _plain(value: Fraction) -> Figure:
-    """A figure that stands at no address: the machining and the part's own sizes are explained."""
-    return Figure(value, Dimension.LENGTH, "")
-
-
-def _from(value: Fraction, outside: str) -> Note:
+def _from(value: Fraction, outside: str, printing: Printing) -> str:
     """How far from the unit's end; what stands past it is said in words, not by a sign."""
-    return (_plain(value),) if value >= 0 else (_plain(-value), f" {outside}")
+    far = finely(length(abs(value)), printing)
+    return far if value >= 0 else f"{far} {outside}"

@@ -80,7 +80,7 @@ class SetRow:
     def height(self) -> float:
         """Millimetres the row takes on paper."""
         lines = max(
-            lines_in(", ".join(unit.label for unit in self.units), _UNIT_ROOM),
+            lines_in(", ".join(unit.label for unit in self.units), _UNIT_ROOM, bold=True),
             lines_in(f"{self.part_words}{self.planed}", _PART_ROOM),
             lines_in(self.row.first.bands, _BAND_ROOM),
             lines_in(self.later, _LATER_ROOM),

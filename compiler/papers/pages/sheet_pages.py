@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from casewright.compiler.cutting.sawing import (
     MaterialPlan,
@@ -21,6 +21,7 @@ from casewright.compiler.papers.names import listed
 from casewright.compiler.papers.pages.pages import (
     Page,
     lines_in,
+    listed_width,
     room_on,
     room_without_strip,
 )
@@ -41,7 +42,7 @@ SAY_SHEET = (
     "After: label each piece as it comes off, then to the band."
 )
 _STEP, _GROUP, _COLUMN, _SLACK = 5.3, 8.0, 55.0, 14.0
-_BESIDE, _ACROSS, _UNDER = 14.0, 38.0, 4.6
+_TICK, _GAPS, _BESIDE, _ACROSS, _UNDER = 5.2, 3.5, 50.0, 38.0, 4.6
 """What rows, headings and columns of these pages take on paper, in millimetres."""
 
 
@@ -53,10 +54,7 @@ class Step:
     numbers: str
     setting: str
     words: str
-
-    @property
-    def under(self) -> bool:
-        return lines_in(self.words, _BESIDE) > 1
+    under: bool = False
 
     @property
     def height(self) -> float:
@@ -89,8 +87,18 @@ def heading(each: Pass, printing: Printing) -> str:
 def step_groups(sheet: PlannedSheet, printing: Printing) -> tuple[StepGroup, ...]:
     """A sheet's passes in sawing order, equal ones in one row."""
     return tuple(
-        StepGroup(title, tuple(_steps(tuple(passes), printing)))
+        StepGroup(title, _beside(tuple(_steps(tuple(passes), printing))))
         for title, passes in groupby(sheet.passes, lambda each: heading(each, printing))
+    )
+
+
+def _beside(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """Steps whose words stand beside them as far as a column holds the widest of each cell."""
+    room = _BESIDE - _TICK - _GAPS
+    room -= max(listed_width(each.numbers, bold=True) for each in steps)
+    room -= max((listed_width(each.setting) for each in steps if each.words), default=0.0)
+    return tuple(
+        evolve(each, under=each.words != "" and listed_width(each.words) > room) for each in steps
     )
 
 
