@@ -70,7 +70,7 @@ def standard_terminal() -> Terminal:
     Raises Unusable where the standard output is closed: whatever is reported would be lost.
     """
     if sys.stderr is None:
-        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115 - open to the end
     if sys.stdout is None:
         raise Unusable("the standard output is closed, so nothing can be reported")
     for stream in (sys.stdout, sys.stderr):

@@ -6,15 +6,19 @@ program did not write is never touched.
 
 import ctypes
 import os
+import re
 import secrets
 import shutil
 import sys
-from collections.abc import Mapping
-from contextlib import suppress
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from casewright.compiler.commands.terminal import Unusable
 from casewright.compiler.commands.world import in_words
+
+if sys.platform != "win32":
+    import fcntl
 
 MARKER = ".casewright"
 """The file that makes a folder ours; it lists, a line each, what was written."""
@@ -43,8 +47,11 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
     fresh = place.with_name(f".{place.name}.{secrets.token_hex(4)}.new")
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
-        _fill(fresh, files)
-        _put(fresh, place)
+        _clear_remains(place)
+        fresh.mkdir()
+        with _held(fresh):
+            _fill(fresh, files)
+            _put(fresh, place)
     except OSError as problem:
         raise _unwritten(target, problem) from problem
     finally:
@@ -75,13 +82,12 @@ def _refuse_if_not_ours(place: Path, target: Path) -> None:
         raise Unusable(
             f"{target} is the folder you stand in; step out of it, or name another with -o"
         )
-    marker = place / MARKER
     found = set(_contents(place))
     if not found:
         return
-    if not marker.is_file():
+    ours = _listed(place)
+    if not ours:
         raise Unusable(f"{target} holds files that casewright did not write; name another with -o")
-    ours = {MARKER, *marker.read_text("utf-8", "replace").splitlines()}
     strange = sorted(found - ours)
     if strange:
         more = f" and {len(strange) - 1} more" if len(strange) > 1 else ""
@@ -103,10 +109,50 @@ def _contents(place: Path) -> list[str]:
     return found
 
 
+def _clear_remains(place: Path) -> None:
+    """Takes away the folders beside `place` that killed runs left half written, where nobody
+    writes them any more and nothing strange is in them."""
+    name = re.compile(rf"\.{re.escape(place.name)}\.[0-9a-f]{{8}}\.new")
+    for each in place.parent.iterdir():
+        if not name.fullmatch(each.name) or each.is_symlink() or not each.is_dir():
+            continue
+        with _held(each) as is_held:
+            found = set(_contents(each))
+            if is_held and (not found or found <= _listed(each)):
+                shutil.rmtree(each, ignore_errors=True)
+
+
+def _listed(place: Path) -> set[str]:
+    """What the marker of a folder of ours lists, and the marker; nothing where there is none."""
+    marker = place / MARKER
+    if not marker.is_file():
+        return set()
+    return {MARKER, *marker.read_text("utf-8", "replace").splitlines()}
+
+
+@contextmanager
+def _held(folder: Path) -> Iterator[bool]:
+    """Holds `folder` as being written by this run, as long as it lives; False where another run
+    holds it, or where the system can't say (Windows, some disks of other machines)."""
+    if sys.platform == "win32":
+        yield False
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            got = True
+        except OSError:
+            got = False
+        yield got
+    finally:
+        os.close(handle)
+
+
 def _fill(fresh: Path, files: Mapping[str, bytes]) -> None:
-    fresh.mkdir()
+    """Writes the files, after the marker that lists them: so that remains are known as ours."""
     listed = "".join(f"{path}\n" for path in sorted(files))
-    for path, content in {**files, MARKER: listed.encode()}.items():
+    for path, content in {MARKER: listed.encode(), **files}.items():
         file = fresh / path
         file.parent.mkdir(parents=True, exist_ok=True)
         _write_through(file, content)

@@ -221,6 +221,24 @@ def test_a_kill_at_any_moment_leaves_the_old_or_the_new_folder(tmp_path: Path, w
     assert len(outcomes) > 4
     write_folder(target, NEW)
     assert content(target) == NEW
+    # Whatever the killed runs left beside it is gone.
+    assert list(tmp_path.iterdir()) == [target]
+
+
+def test_what_another_run_is_writing_and_what_is_not_ours_stays(tmp_path: Path) -> None:
+    target = tmp_path / "galley"
+    live, strange, half = (tmp_path / f".galley.{digit * 8}.new" for digit in "abc")
+    for folder in (live, strange, half):
+        folder.mkdir()
+    (half / ".casewright").write_text("book.html\ncut.csv\n")
+    (half / "book.html").write_text("half")
+    (strange / "letter.txt").write_text("mine")
+    with writing._held(live) as held:
+        assert held
+        write_folder(target, NEW)
+        assert sorted(tmp_path.iterdir()) == [live, strange, target]
+    write_folder(target, NEW)
+    assert sorted(tmp_path.iterdir()) == [strange, target]
 
 
 def test_a_file_is_replaced_and_keeps_its_permissions(tmp_path: Path) -> None:
