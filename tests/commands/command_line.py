@@ -70,6 +70,7 @@ class PlayedWork:
     sentences: tuple[str, ...] = ()
     partial: tuple[str, ...] = ()
     estimate: None = None
+    planner: None = None
 
 
 def play_compiler(
