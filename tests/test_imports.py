@@ -185,6 +185,7 @@ BY_CHANCE = {
     ("compiler/papers/pages/bench_pages.py", "joined"): "a name inside a page's template",
     ("compiler/papers/pages/fit_pages.py", "fronts"): "a name inside a page's template",
     ("compiler/papers/job_json.py", "reach"): "a field of the model's Motion",
+    ("compiler/check/lifting.py", "lift"): "an allowance, what one person lifts",
 }
 """Literals that are something else than the library's thing of that name, and what."""
 
