@@ -50,6 +50,19 @@ RULES: Mapping[str, Rule] = {
         rates trade from shop { currency eur }
         """,
     ),
+    "amount-of-another-kind": Rule(
+        doc="What is on hand, or what a pack holds, is a count of what comes by its length, or a "
+        "length of what is counted.",
+        why="A band of 100 could be inches or rolls: a wrong amount would be ordered.",
+        mend="Write a length for a band, as 250', and a count for everything else.",
+        around=Around.KITCHEN,
+        bad="""
+        on_hand screw 6'
+        """,
+        good="""
+        on_hand screw 6
+        """,
+    ),
     "length-not-made": Rule(
         doc="A price, or what is on hand, is of a length in which the thing isn't made.",
         why="Nothing would ever be found in that length: it would not be counted.",

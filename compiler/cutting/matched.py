@@ -77,11 +77,12 @@ class Break:
 
 @frozen
 class Matched:
-    """The sets of a material that a piece holds, those that none does, and where rows break."""
+    """The sets of a material that a piece holds, those that none does, and for each row that
+    breaks the places where it does."""
 
     sets: tuple[MatchedSet, ...]
     too_large: tuple[MatchedSet, ...]
-    breaks: tuple[Break, ...]
+    breaks: tuple[tuple[Break, ...], ...]
 
 
 Holds = Callable[[MatchedSet], bool]
@@ -109,13 +110,17 @@ def matched(job: Job, material: Material, holds: Holds) -> Matched:
     }
     sets: list[MatchedSet] = []
     too_large: list[MatchedSet] = []
-    breaks: list[Break] = []
+    breaks: list[tuple[Break, ...]] = []
     if material.data.get(ALONG) == RUN:
         for run in job.runs:
             for row in _rows(run, left):
                 pieces = _parted(run, row, len(sets), holds)
                 sets += [each for each in pieces if len(each.parts) > 1 and holds(each)]
-                breaks += [Break(one.parts[-1], other.parts[0]) for one, other in pairwise(pieces)]
+                if len(pieces) > 1:
+                    ends = pairwise(pieces)
+                    breaks.append(
+                        tuple(Break(one.parts[-1], other.parts[0]) for one, other in ends)
+                    )
     held = {each.address for one in sets for each in one.parts}
     for address, found in left.items():
         alone = [each for each in found if each.address not in held]
@@ -245,14 +250,15 @@ def matching_findings(material: Material, found: Matched, stock: str) -> Iterato
             help=f"their figure won't run on: choose a larger {stock}, or a smaller unit",
             tags=(placed.tag,) if placed.tag else (),
         )
-    for gap in found.breaks:
-        one, other = gap.before.placed, gap.after.placed
+    for row in found.breaks:
+        beside = [each for gap in row for each in (gap.before.placed, gap.after.placed)]
+        between = (f"{label(gap.before.placed)} and {label(gap.after.placed)}" for gap in row)
         yield Finding(
             "figure-breaks",
             Severity.ADVICE,
-            f"the figure of {material.title} breaks between {label(one)} and {label(other)}: no "
-            f"{stock} holds the whole row",
-            other.span,
+            f"the figure of {material.title} breaks between {', '.join(between)}: no {stock} "
+            "holds the whole row",
+            row[0].after.placed.span,
             help=f"agree with the customer that it breaks there, or choose a larger {stock}",
-            tags=tuple(dict.fromkeys(tag for tag in (one.tag, other.tag) if tag)),
+            tags=tuple(dict.fromkeys(each.tag for each in beside if each.tag)),
         )

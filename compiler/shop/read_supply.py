@@ -33,6 +33,9 @@ PRICED_KINDS = (*DATA, "coat", "linear")
 EMPTY_PACK: Final = "say what a pack holds, as by 250; leave by out where it is bought one by one"
 SHEET: Final = "sheet"
 
+BAND: Final = "band"
+"""What alone is counted by its length."""
+
 NONE_LEFT: Final = "take the line away where nothing is left"
 
 
@@ -162,10 +165,13 @@ class SupplyReader(Reader):
         return value.value, value.dimension is Dimension.LENGTH
 
     def bought(self, statement: Statement) -> Bought | None:
-        if not self.kind_of(statement.values[0]):
+        kind = self.kind_of(statement.values[0])
+        if not kind:
             return None
         by = statement.clause("by")
         held = self.amount(by.values[0], EMPTY_PACK) if by is not None and by.values else None
+        if held is not None and by is not None and not self.is_counted(kind, by.values[0], held):
+            return None
         over = self.measure(statement.clause("over"), f"{statement.name} over")
         return Bought(
             statement.name,
@@ -196,7 +202,7 @@ class SupplyReader(Reader):
             )
             return None
         held = self.amount(statement.values[1], NONE_LEFT)
-        if held is None:
+        if held is None or not self.is_counted(kind, statement.values[1], held):
             return None
         long = self.measure(statement.clause("long"), f"{statement.name} long")
         if long is not None and not self.is_made(kind, statement, long):
@@ -208,6 +214,23 @@ class SupplyReader(Reader):
             long.value if long is not None else None,
             span_of(statement.head.origin),
         )
+
+    def is_counted(self, kind: str, said: Expression, held: tuple[Fraction, bool]) -> bool:
+        """Whether an amount is of the kind that such a thing is counted in; it is blamed if not."""
+        by_length = held[1]
+        if by_length is (kind == BAND):
+            return True
+        self.findings.append(
+            error(
+                "amount-of-another-kind",
+                f"a {kind} is counted in pieces, packs or sheets, not by its length"
+                if by_length
+                else f"a {kind} is counted by its length, and this is a count",
+                span_of(said.origin),
+                help="write a count, as 12" if by_length else "write a length, as 250' or 75000mm",
+            )
+        )
+        return False
 
     def is_made(self, kind: str, statement: Statement, long: Quantity) -> bool:
         """Whether what a line is about is made in the length that it says; it is blamed if not."""

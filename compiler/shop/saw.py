@@ -87,6 +87,17 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
     )
     if kerf is None:
         return None
+    keeps = statement.clause("keeps")
+    if keeps is not None and keeps.clause("by") is None:
+        reader.findings.append(
+            error(
+                "value-missing",
+                f"saw {name} keeps offcuts of a width, and no length is said",
+                span_of(keeps.origin),
+                help="add by, and the least length",
+            )
+        )
+        return None
     first = statement.clause("first")
     trim = statement.clause("trim")
     whole = measure(trim, "trim") or literal(0)
@@ -100,7 +111,7 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
         said("least"),
         said("stack"),
         bare_word(first.values[0]) if first is not None and first.values else "rip",
-        _size(reader, statement.clause("keeps"), name) or Stock(Fraction(0), Fraction(0)),
+        _size(reader, keeps, name) or Stock(Fraction(0), Fraction(0)),
         reader.positive_measure(reach, f"{name} reach", "a reach"),
         reader.positive_measure(crosscuts, f"{name} crosscuts", "a width"),
     )

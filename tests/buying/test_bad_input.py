@@ -50,6 +50,12 @@ LUMBER = "lumber oak { thick 3/4  grain yes }\n"
          "value-missing", "on_hand rail doesn't say of which length"),
         ("linear trim { along base_unit  lengths 96 120 }\non_hand trim 2", 2,
          "value-missing", "on_hand trim doesn't say of which length"),
+        ("band edge { thick 1/32  wide 7/8 }\non_hand edge 100", 2,
+         "amount-of-another-kind", "a band is counted by its length"),
+        ("band edge { thick 1/32  wide 7/8 }\nbuy edge by 100", 2,
+         "amount-of-another-kind", "a band is counted by its length"),
+        ("buy board by 2'", 1, "amount-of-another-kind", "not by its length"),
+        ("on_hand board 2'", 1, "amount-of-another-kind", "not by its length"),
         ("slide rail { lengths 12 14 22 }\non_hand rail 2 long 23", 2,
          "length-not-made", "rail isn't made 23\" long"),
         ("linear trim { along base_unit  lengths 96 120 }\nrates b {\n currency usd\n"
@@ -98,6 +104,7 @@ def test_a_wrong_line_is_blamed(lines: str, at: int, slug: str, words: str) -> N
 @pytest.mark.parametrize(
     ("old", "new", "help"),
     [
+        ("kerf 1/8", "kerf 1/8  keeps 8", "add by, and the least length"),
         ("kerf 1/8", "kerf 0", "measure the slot that a cut leaves, for instance 1/8 in"),
         ("price board 40", "price board -40",
          "leave the minus out; a sum has a blank on both sides of it: a - 3"),
