@@ -7,7 +7,7 @@ from math import ceil
 from attrs import evolve, frozen
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.fronts import ends_seen
+from casewright.compiler.check.ends import ends_seen
 from casewright.compiler.check.hanging import weight_of_parts
 from casewright.compiler.check.mends import for_each, named_instead
 from casewright.compiler.check.site import (

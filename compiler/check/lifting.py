@@ -13,6 +13,10 @@ from casewright.lang.measure import Dimension, Measure
 LOAD_CONSTANT = Fraction(51)
 """What NIOSH's equation starts from, in pounds (94-110, rev. 2021)."""
 
+HANGING = ("lift_reach", "lift_from", "lift_travel", "lift_grip")
+CARRYING = ("carry_reach", "carry_from", "carry_travel", "carry_grip")
+"""The allowances of a posture, in the order in which the equation takes them."""
+
 COMES_OUT = ("front", "pull", "shelf")
 """What is taken off or out of a unit before it is carried, beside its drawers."""
 
@@ -53,7 +57,7 @@ def lifting_limit(reach: Fraction, start: Fraction, travel: Fraction, grip: Frac
     """,
 )
 def heavy_to_lift(site: Site) -> Iterator[Report]:
-    one = _one_lifts(site, "lift")
+    one = _one_lifts(site, HANGING)
     heavy: list[tuple[Fraction, tuple[Standing, ...]]] = []
     for unit, standings in site.units if one is not None else ():
         pounds = weight_of(site, unit)
@@ -74,9 +78,9 @@ def heavy_to_lift(site: Site) -> Iterator[Report]:
     )
 
 
-def _one_lifts(site: Site, how: str) -> Fraction | None:
+def _one_lifts(site: Site, posture: Sequence[str]) -> Fraction | None:
     """What one person should lift, by the allowances of a posture; None where one isn't said."""
-    found = [site.allowance(f"{how}_{word}") for word in ("reach", "from", "travel", "grip")]
+    found = [site.allowance(word) for word in posture]
     known = [each.value for each in found if each is not None]
     return lifting_limit(*known) if len(known) == len(found) else None
 
@@ -124,7 +128,7 @@ def _carried(options: str) -> str:
     good=_carried("depth 12"),
 )
 def heavy_to_carry(site: Site) -> Iterator[Report]:
-    one = _one_lifts(site, "carry")
+    one = _one_lifts(site, CARRYING)
     if one is None:
         return
     weighed = [

@@ -11,7 +11,9 @@ from casewright.compiler.check import (
     passages,
     reaches,
     shared_landings,
+    triangle,
     uppers,
+    washing,
 )
 from casewright.compiler.check.measured import Quantity
 from casewright.compiler.shop.yardstick import Kind
@@ -20,12 +22,14 @@ MODULES = (
     heights,
     reaches,
     uppers,
+    washing,
     landings,
     shared_landings,
     counters,
     outlets,
     knees,
     passages,
+    triangle,
 )
 """Where quantities stand."""
 
