@@ -1,6 +1,6 @@
 """What a person is told of a kitchen: every report once, in order, none another's echo."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from casewright.compiler.shop.faults import in_shop_data
 from casewright.compiler.text.resolve import Program
@@ -63,6 +63,17 @@ def all_in_runs(program: Program, findings: Iterable[Finding]) -> bool:
     )
 
 
+def _wrong(program: Program, findings: Sequence[Finding]) -> frozenset[str]:
+    """The names of what a room's lines declare and that have an error: a wall, an island."""
+    faults = [each.span for each in findings if each.severity is Severity.ERROR]
+    return frozenset(
+        line.name
+        for room in program.rooms
+        for line in room.body
+        if isinstance(line.origin, Span) and any(_holds(line.origin, span) for span in faults)
+    )
+
+
 def _spoilt(program: Program, findings: Iterable[Finding]) -> Mapping[str, Span]:
     faults = [
         finding.span
@@ -86,8 +97,9 @@ def _holds(outer: Span, inner: Span | None) -> bool:
 
 def in_order(program: Program, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Every report once, by file and line; none of a name that a line declares which can't be
-    read, since that line has its own."""
-    spoilt = frozenset().union(*(text.spoilt for text in program.texts))
+    read, or which is wrong itself, since that line has its own."""
+    findings = tuple(findings)
+    spoilt = frozenset().union(*(text.spoilt for text in program.texts), _wrong(program, findings))
     distinct: dict[tuple[object, ...], Finding] = {}
     for finding in findings:
         name = finding.span.text.split(".")[0] if finding.span is not None else ""

@@ -196,12 +196,59 @@ class _Outline:
             self._close_missing(indent, None)
             block = self.blocks[-1] if self.blocks else None
             if self.extra and block and block.stands_in() and indent > block.indent:
-                self._close_nothing(brace)
+                if not self._opened_late(brace, indent, block.lines):
+                    self._close_nothing(brace)
+                return
+            if self.extra and not block and self._opened_late(brace, indent, self.lines):
                 return
         if self.blocks:
             self._end_block(brace + 1)
         else:
             self._close_nothing(brace)
+
+    def _opened_late(self, brace: int, indent: int, siblings: list[Line]) -> bool:
+        """Takes the lines before a } that stand further in than it for the block of the line above
+        them, which opens none, and says so; False where there are no such lines."""
+        inner = 0
+        while inner < len(siblings) and self._indent(siblings[-1 - inner]) > indent:
+            inner += 1
+        opener = siblings[-1 - inner] if inner < len(siblings) else None
+        if not inner or opener is None or opener.blocked or self._indent(opener) != indent:
+            return False
+        assert isinstance(opener.origin, Span)
+        end = Span(self.source, opener.origin.end, opener.origin.end)
+        self.extra -= 1
+        self.faults.add_once(
+            brace,
+            error(
+                "brace-missing",
+                f"no {{ opens the block of this {opener.head.text}",
+                Span(self.source, opener.origin.start, opener.origin.end),
+                labels=(Label(Span(self.source, brace, brace + 1), "here it ends"),),
+                help="end its line with a blank and {",
+                edits=(Edit(end, " {"),),
+            ),
+        )
+        lines = tuple(siblings[-inner:])
+        del siblings[-inner:]
+        siblings[-1] = Line(
+            opener.tag,
+            opener.head,
+            opener.items,
+            opener.value,
+            opener.raw,
+            lines,
+            True,
+            Span(self.source, opener.origin.start, brace + 1),
+            opener.broken,
+        )
+        return True
+
+    def _indent(self, line: Line) -> int:
+        """How far a line stands in."""
+        assert isinstance(line.origin, Span)
+        start = line.origin.start
+        return start - (self.flat.rfind("\n", 0, start) + 1)
 
     def _close_nothing(self, brace: int) -> None:
         self.extra -= 1

@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
+from casewright.compiler.catalogue.neighbours import CORNER
 from casewright.compiler.catalogue.rule import Around, Rule
-from casewright.compiler.catalogue.runs import CORNER
 from casewright.lang.findings import Severity
 
 RULES: Mapping[str, Rule] = {

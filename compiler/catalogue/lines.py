@@ -103,6 +103,21 @@ RULES: Mapping[str, Rule] = {
         note by the window
         """,
     ),
+    "brace-missing": Rule(
+        doc="Lines that stand further in end in a }, and no { opens their block.",
+        mend="End the line above them with a blank and {.",
+        around=Around.KITCHEN,
+        bad="""
+        run sink_wall on north from left
+          S1: cupboard share
+        }
+        """,
+        good="""
+        run sink_wall on north from left {
+          S1: cupboard share
+        }
+        """,
+    ),
     "brace-opens-nothing": Rule(
         doc="An opening brace stands where no block can begin.",
         mend="Put it at the end of the line it belongs to.",

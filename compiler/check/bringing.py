@@ -10,6 +10,7 @@ from casewright.compiler.check.site import (
     assemblies,
     figure,
     length,
+    together,
 )
 from casewright.compiler.model import Feature, Unit
 from casewright.compiler.rooms.angles import root
@@ -118,6 +119,7 @@ def _lower(
 )
 def higher_than_room(site: Site) -> Iterator[Report]:
     room = site.job.room
+    too_high: dict[tuple[Fraction, Fraction], list[Standing]] = {}
     for standing in site.standings:
         # A filler is as high as what it stands beside.
         if standing.placed.kind in ("space", "filler"):
@@ -131,17 +133,21 @@ def higher_than_room(site: Site) -> Iterator[Report]:
         )
         top = min(ceiling.value, lowest)
         if top > 0 and standing.high > top:
-            yield Report(
-                f"{standing.name} reaches {site.say(standing.high - top)} above the ceiling",
-                standing.line,
-                (standing,),
-                (
-                    length(f"top of {standing.name}", standing.high, standing.line),
-                    length("lowest of the ceiling", top),
-                    length("too high", standing.high - top, ruled=True),
-                ),
-                help=f"make it {site.say(standing.high - top)} lower",
-            )
+            too_high.setdefault((standing.high, top), []).append(standing)
+    for (high, top), standings in too_high.items():
+        one = len(standings) == 1
+        names = together(standings)
+        yield Report(
+            f"{names} {'reaches' if one else 'reach'} {site.say(high - top)} above the ceiling",
+            standings[0].line,
+            tuple(standings),
+            (
+                length(f"top of {names}", high, standings[0].line),
+                length("lowest of the ceiling", top),
+                length("too high", high - top, ruled=True),
+            ),
+            help=f"make {'it' if one else 'them'} {site.say(high - top)} lower",
+        )
 
 
 @check(

@@ -4,7 +4,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.site import Site, Standing, assemblies, figure, length, parts
+from casewright.compiler.check.site import (
+    Site,
+    Standing,
+    assemblies,
+    figure,
+    length,
+    parts,
+    together,
+)
 from casewright.compiler.model import Box, Feature
 from casewright.lang.findings import Figure, Label, Severity
 
@@ -86,17 +94,23 @@ def _shared_across(site: Site, standing: Standing, feature: Feature) -> tuple[Fi
     of_outlines=True,
 )
 def covers_window(site: Site) -> Iterator[Report]:
+    before: dict[tuple[int, str, Fraction], tuple[Feature, list[Standing]]] = {}
     for standing, feature in _before(site, "window"):
+        row = (id(feature), standing.run.name, standing.high)
+        before.setdefault(row, (feature, []))[1].append(standing)
+    for feature, standings in before.values():
+        first, names = standings[0], together(standings)
+        one = len(standings) == 1
         yield Report(
-            f"{standing.name} stands in front of {feature.name}",
-            standing.line,
-            (standing,),
+            f"{names} {'stands' if one else 'stand'} in front of {feature.name}",
+            first.line,
+            tuple(standings),
             (
-                length(f"top of {standing.name}", standing.high, standing.line),
+                length(f"top of {names}", first.high, first.line),
                 figure(f"{feature.name} begins at", feature.up),
-                length("covered", standing.high - feature.up.value, ruled=True),
+                length("covered", first.high - feature.up.value, ruled=True),
             ),
-            help=f"end {standing.name} beside {feature.name}, or make it lower",
+            help=f"end {names} beside {feature.name}, or make {'it' if one else 'them'} lower",
         )
 
 

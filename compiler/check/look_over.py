@@ -30,6 +30,7 @@ from casewright.compiler.check import (
     worktops,
 )
 from casewright.compiler.check.declare import Check, Report
+from casewright.compiler.check.echoes import without_echoes
 from casewright.compiler.check.quantities import EVERY
 from casewright.compiler.check.site import LIBRARY, Site, Standing
 from casewright.compiler.model import Job
@@ -85,7 +86,31 @@ def look_over(job: Job, found: Iterable[Finding], *, whole: bool = True) -> tupl
     for check in (each for each in CHECKS if whole or each.of_outlines):
         for report in check.find(site):
             findings.extend(_bound(check, report, acceptances))
+    findings = list(without_echoes(site, _folded(findings)))
     return (*findings, *(acceptances.idle() if whole else ()))
+
+
+def _folded(findings: Sequence[Finding]) -> list[Finding]:
+    """Equal reports of several things are one that names them all."""
+    first: dict[tuple[object, ...], int] = {}
+    kept: list[Finding] = []
+    for finding in findings:
+        figures = tuple((each.words, each.measure, each.note) for each in finding.figures)
+        said = (
+            finding.slug,
+            finding.headline,
+            figures,
+            finding.help,
+            finding.edits,
+            finding.accepted,
+        )
+        at = first.setdefault(said, len(kept)) if finding.tags else len(kept)
+        if at == len(kept):
+            kept.append(finding)
+        else:
+            tags = dict.fromkeys((*kept[at].tags, *finding.tags))
+            kept[at] = evolve(kept[at], tags=tuple(tags))
+    return kept
 
 
 def _clashing(found: Sequence[Finding]) -> frozenset[Span]:

@@ -1,6 +1,6 @@
 """The job as checks look at it: what stands where, worked out once for all of them."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from functools import cached_property
 from typing import TypeVar, cast
@@ -296,6 +296,12 @@ def toe_of(standing: Standing) -> Part | None:
 
 def assemblies(unit: Unit, *roles: str) -> Iterator[Assembly]:
     return (each for each in unit.assemblies if each.role in roles)
+
+
+def together(standings: Sequence[Standing]) -> str:
+    """What a report calls things of which it says the same."""
+    names = [each.name for each in standings]
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
 
 
 def words_of(part: Part) -> str:

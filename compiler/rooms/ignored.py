@@ -1,9 +1,9 @@
 """What the line of a thing in a run says and nothing reads: blamed, never passed over."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from casewright.compiler.rooms.run_items import Item
-from casewright.lang.findings import Finding, error
+from casewright.lang.findings import Finding, Severity, error
 from casewright.lang.shape import Clause, span_of
 
 APPLIANCE_READS = frozenset(
@@ -71,6 +71,15 @@ def _of_sizes(item: Item) -> Iterator[Finding]:
         )
     elif len(shares) > 1:
         yield _twice(shares[1], f"{item.name} takes a share twice", "keep share or shares")
+    limits = [each for each in line.clauses if each.word in ("min", "max")]
+    if pins and limits and not shares:
+        yield Finding(
+            "limits-unread",
+            Severity.WARNING,
+            f"{item.name} is pinned to a place and keeps its width, whatever its {_words(limits)}",
+            span_of(limits[0].origin),
+            help=f"take out {_words(limits)}, or what it is pinned to",
+        )
     if len(pins) > 1:
         yield _twice(
             pins[1],
@@ -83,6 +92,10 @@ def _of_sizes(item: Item) -> Iterator[Finding]:
             f"{item.name} is pinned to a place and takes a share too",
             "give it a width in place of the share, or take out what it is pinned to",
         )
+
+
+def _words(clauses: Sequence[Clause]) -> str:
+    return " and ".join(each.word for each in clauses)
 
 
 def _twice(clause: Clause, headline: str, help: str) -> Finding:

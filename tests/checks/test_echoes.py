@@ -1,0 +1,94 @@
+"""One slip gives one report: what comes of it is told once it is mended, if it is still there."""
+
+import pytest
+
+from casewright.compiler.check.echoes import PRECEDENCES
+from casewright.compiler.check.look_over import CHECKS
+from casewright.compiler.commands.world import InstalledLibrary
+from casewright.compiler.compile import compile_job
+from casewright.compiler.reports import SUMS
+from casewright.compiler.world import world_of
+
+KITCHEN = """measure in inches
+use std edition 1
+job Quayside {{
+  built frameless
+}}
+room quayside {{
+  floor   finished
+  ceiling 96
+  counter 36 thick 1 1/2
+  wall north length 120 {{
+    window at 30 wide 60 up {sill} high 40
+  }}
+}}
+run sink_wall on north from left {long} {{
+  filler 1 scribe
+{lines}
+}}
+"""
+
+
+def found_in(lines: str, sill: str = "44", long: str = "") -> list[tuple[str, tuple[str, ...]]]:
+    text = KITCHEN.format(lines=lines, sill=sill, long=long)
+    result = compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
+    return [(each.slug, each.tags) for each in result.findings if not each.accepted]
+
+
+def test_a_sound_kitchen_has_nothing_to_tell() -> None:
+    lines = "  S1: pair_base 35\n  S2: drawer_base 30\n  S3: drawer_base 30\n  filler share"
+    assert found_in(lines) == []
+
+
+@pytest.mark.parametrize(
+    ("lines", "sill", "wanted"),
+    [
+        # One window that is too low, and three units before it.
+        (
+            "  S1: pair_base 35\n  S2: drawer_base 30\n  S3: drawer_base 30\n  filler share",
+            "30",
+            [("unit-covers-window", ("S1", "S2", "S3"))],
+        ),
+        # One unit too wide: it is past the end of its wall, too wide for its sheet and its slides.
+        (
+            "  S1: pair_base 35\n  S2: drawer_base 30\n  S3: drawer_base 60",
+            "44",
+            [("run-too-long", ())],
+        ),
+        # Two tall units that are as high: neither can be stood up either.
+        (
+            "  S1: pantry 14 1/2 high 96 1/2\n  S2: pantry 14 1/2 high 96 1/2\n  tall_gap",
+            "100",
+            [("higher-than-room", ("S1", "S2"))],
+        ),
+        # A unit far too narrow.
+        ("  S1: drawer_base 3\n  filler share max 120", "44", [("requirement-not-met", ("S1",))]),
+    ],
+    ids=["a low window", "a run too long", "too high", "too narrow"],
+)
+def test_one_slip_gives_one_report(
+    lines: str, sill: str, wanted: list[tuple[str, tuple[str, ...]]]
+) -> None:
+    filled = lines.replace("tall_gap", "S8: pair_base 36\n  S9: pair_base 36\n  filler share")
+    assert found_in(filled, sill) == wanted
+
+
+def test_what_is_hidden_is_told_when_its_cause_is_accepted() -> None:
+    # The run ends in the open, and the fasteners of its last side are seen there.
+    lines = "  S1: pair_base 35"
+    assert found_in(lines, long="length 36") == [("seen-end-unfinished", ("S1",))]
+    lines += "\n  accept seen-end-unfinished a panel comes later"
+    assert found_in(lines, long="length 36") == [("fastener-shows", ("S1",))]
+
+
+def test_another_things_fault_of_the_same_kind_is_told() -> None:
+    # S1 is before the window, S3 past the end of the run: only what is of S3 waits.
+    lines = "  S1: pantry 35\n  S2: drawer_base 30\n  S3: drawer_base 60"
+    assert ("unit-covers-window", ("S1",)) in found_in(lines)
+
+
+def test_every_word_of_the_precedences_is_a_finding() -> None:
+    slugs = {check.slug for check in CHECKS} | SUMS
+    for precedence in PRECEDENCES:
+        assert {precedence.cause, *precedence.echoes} <= slugs
+        assert precedence.cause not in precedence.echoes
