@@ -166,6 +166,8 @@ class _Shaper:
         help = suggestion(line.head.text, known)
         if not help and known:
             help = "here may stand: " + ", ".join(sorted(set(known)))
+            if rule.tagged and not elsewhere:
+                help = f"what is placed here has a tag first, as S1: {line.head.text}; else {help}"
         self.blame("unknown-word", headline, line.head.origin, help=help)
 
     def clause_line(

@@ -27,6 +27,33 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "room-figure-unsaid": Rule(
+        doc="A unit is made by a figure of its room, as the height of the counter, and the room "
+        "doesn't say it.",
+        mend="Say it in the room: counter 36 thick 1 1/2.",
+        around=Around.CHECKS,
+        bad="""
+        room galley {
+          floor   finished
+          ceiling 96
+          wall north length 72
+        }
+        run sink_wall on north from left length 24 {
+          S1: open_base 24
+        }
+        """,
+        good="""
+        room galley {
+          floor   finished
+          ceiling 96
+          counter 36 thick 1 1/2
+          wall north length 72
+        }
+        run sink_wall on north from left length 24 {
+          S1: open_base 24
+        }
+        """,
+    ),
     "not-built": Rule(
         doc="Nothing says how the unit is built.",
         mend="Say `built` and a construction on the job, the run or the unit.",

@@ -102,7 +102,9 @@ RULES: Mapping[str, Rule] = {
         """,
         good="""
         run sink_wall on north from left {
+          space share
           S1: cupboard 36 centred on window
+          space share
         }
         """,
     ),

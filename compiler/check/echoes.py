@@ -27,13 +27,17 @@ class Precedence:
 
 AT_AN_END = frozenset(
     (
+        "appliance-door-blocked",
+        "door-meets-fixed",
         "door-meets-wall",
         "door-opens-less",
+        "drawer-meets-fixed",
         "fastener-shows",
         "front-past-its-wall",
         "no-scribe-at-wall",
         "scribe-too-narrow",
         "seen-end-unfinished",
+        "sweeps-meet",
         "unit-covers-doorway",
         "unit-covers-window",
         "unit-meets-casing",

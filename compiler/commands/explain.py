@@ -100,7 +100,7 @@ def explain_word(rule: HeadRule, arguments: Namespace, terminal: Terminal) -> in
     if arguments.form == "json":
         terminal.report(word_json(rule))
     else:
-        terminal.report(explained_word(rule, terminal.width, example(rule.name)))
+        terminal.report(explained_word(rule, terminal.width, example(rule.name, clauses=False)))
     return 0
 
 
@@ -114,15 +114,17 @@ def explain_clause(word: str, arguments: Namespace, terminal: Terminal) -> int:
     return 0
 
 
-def example(word: str) -> str:
-    """A line that says `word`: of the kitchen that `new` begins with, of the library, or of the
-    right examples of findings, whichever has one first; empty where none has."""
+def example(word: str, *, clauses: bool = True) -> str:
+    """A line that says `word`, as a clause only where `clauses` are asked for: of the kitchen that
+    `new` begins with, of the library, or of the right examples of findings, whichever has one
+    first; empty where none has."""
     from casewright.compiler.catalogue import CATALOGUE
 
     library = InstalledLibrary()
     texts = (shaped(library, path)[1] for path in (BEGINNING, *library.texts()))
     rules = (statements_of(Source(slug, rule.good))[1] for slug, rule in CATALOGUE.items())
-    return next(filter(None, (example_of(word, each) for each in chain(texts, rules))), "")
+    every = (example_of(word, each, clauses=clauses) for each in chain(texts, rules))
+    return next(filter(None, every), "")
 
 
 def declared_as(name: str) -> list[Entry]:

@@ -44,11 +44,11 @@ def held_by(rule: HeadRule) -> tuple[str, ...]:
     return tuple(spoken(SCHEMA.heads[word]) for word in words)
 
 
-def example_of(word: str, statements: Iterable[Statement]) -> str:
-    """A line of a text that says `word`, as a statement or a clause: of the first that have it,
-    the shortest, without its block; empty where none has."""
+def example_of(word: str, statements: Iterable[Statement], *, clauses: bool = True) -> str:
+    """A line of a text that says `word`, as a statement or, where `clauses` are looked at, as a
+    clause: of the first that have it, the shortest, without its block; empty where none has."""
     shortest = ""
-    for number, line in enumerate(_lines_with(word, statements)):
+    for number, line in enumerate(_lines_with(word, statements, clauses)):
         if number == ENOUGH:
             break
         if not shortest or len(line) < len(shortest):
@@ -56,14 +56,14 @@ def example_of(word: str, statements: Iterable[Statement]) -> str:
     return shortest
 
 
-def _lines_with(word: str, statements: Iterable[Statement]) -> Iterator[str]:
+def _lines_with(word: str, statements: Iterable[Statement], clauses: bool) -> Iterator[str]:
     for each in statements:
         if each.rule == word:
             yield _first_line(each.origin)
-        for clause in _every(each.clauses):
+        for clause in _every(each.clauses) if clauses else ():
             if clause.word == word:
                 yield _first_line(clause.origin)
-        yield from _lines_with(word, each.body)
+        yield from _lines_with(word, each.body, clauses)
 
 
 def _first_line(origin: Origin) -> str:

@@ -35,6 +35,13 @@ OUTSIDE = ("room", "filler", "beside", "beyond", "stands")
 """Words for what stands outside a unit: the room, a filler it takes, what is beside it, what past a
 filler, and the height it stands at."""
 
+_OF_ROOM = {
+    "counter": ("how high its counter is", "in the room say counter, and its height"),
+    "counter_thick": ("how thick its counter is", "say thick behind the height of the counter"),
+    "ceiling": ("how high its ceiling is", "in the room say ceiling, and its height"),
+}
+"""Figures that a room may leave unsaid: in words, and what would say them."""
+
 
 Words = str | Callable[[], str]
 """How a cell is called, or what says it: few are ever asked."""
@@ -177,6 +184,9 @@ class Build:
         """A property of something outside, recorded as read. Raises Fault where there is none."""
         name = f"{word}.{of}"
         if name not in self.outside:
+            if word == "room" and of in _OF_ROOM:
+                what, mend = _OF_ROOM[of]
+                raise fault("room-figure-unsaid", f"the room doesn't say {what}", origin, help=mend)
             known = [each.split(".")[1] for each in self.outside if each.startswith(f"{word}.")]
             raise fault(
                 "unknown-name",

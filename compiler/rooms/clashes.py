@@ -185,9 +185,20 @@ def _said(room: Room, one: Run, other: Run, shared: Shared, printing: Printing) 
             Figure("in one another by", length(shared.apart), ruled=True),
         ),
         labels=_labels(shared),
-        help=f"begin {second.name} after the unit in the corner, or {first.name} before it, or "
-        f"let both say dead_corner: in {first.name} with {second.name}, in {second.name} with "
-        f"{first.name}",
+        help=_apart_in_corner(first, second),
+    )
+
+
+def _apart_in_corner(first: Run, second: Run) -> str:
+    """How two runs share a corner: past what reaches along both walls, or as runs agree."""
+    for run, word, other in ((first, "after", second), (second, "before", first)):
+        reaching = next((each for each in run.placed if each.returns is not None), None)
+        if reaching is not None:
+            return f"let run {other.name} say {word} {reaching.tag}, which takes both walls there"
+    return (
+        f"begin {second.name} after the unit in the corner, or {first.name} before it, or let "
+        f"both say dead_corner: in {first.name} with {second.name}, in {second.name} with "
+        f"{first.name}"
     )
 
 

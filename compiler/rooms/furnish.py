@@ -140,7 +140,8 @@ class Furnisher:
         if beside is not None:
             bindings["high"], bindings["depth"] = beside.height, beside.depth
         sized = not (slot.shares and row.name in self.spoilt)
-        self.reports.add(unit, slot, spans, wanted, sized=sized)
+        if not slot.astray:
+            self.reports.add(unit, slot, spans, wanted, sized=sized)
         binding = Binder(bindings, binder(spans), lambda name: f"{slot.address}.{name}")
         return Placed(
             slot.tag,

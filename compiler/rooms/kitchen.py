@@ -131,12 +131,13 @@ class Reader:
 
 
 def figures_of(room: Room) -> Mapping[str, Quantity | str]:
-    """What units may read of a room."""
-    return {
+    """What units may read of a room: the figures that it says."""
+    figures = {
         "room.counter": room.counter,
         "room.counter_thick": room.counter_thick,
         "room.ceiling": room.ceiling,
     }
+    return {name: each for name, each in figures.items() if each.value or each.origin is not None}
 
 
 def read_head(program: Program, system: System) -> tuple[Head | None, tuple[Finding, ...]]:

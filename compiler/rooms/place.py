@@ -48,7 +48,7 @@ class Turn:
 @frozen(eq=False)
 class Slot:
     """One thing in a run, with its width and its left end along the run. `shares` says that the
-    width is what others leave it."""
+    width is what others leave it, `astray` that it is a corner unit in no corner (it is blamed)."""
 
     kind: Kind
     tag: str
@@ -63,6 +63,7 @@ class Slot:
     turn: Turn | None = None
     dead_with: str = ""
     shares: bool = False
+    astray: bool = False
 
 
 @frozen(eq=False)
@@ -252,12 +253,14 @@ class _Placer:
                 item.at,
                 "",
                 self._scribe(layout, layouts, index),
-                self._turn(layout, layouts, item),
+                turn,
                 item.dead,
                 item.fixed is None,
+                turn is None and layouts.return_of(item) is not None,
             )
             for index, item in enumerate(layout.items)
             if item.width is not None and item.at is not None
+            for turn in (self._turn(layout, layouts, item),)
         ]
         return Row(
             layout.name,
@@ -293,7 +296,10 @@ class _Placer:
                 kind: Neighbour = beside.kind if beside is not None else "open"
                 own = layouts.depth_of(beside) or layouts.depth_of(item) or returns
                 taken = taken_by_run(meeting.corner, returns, own, self.step)
-                self._stands_off(item, meeting, returns)
+                hung = layout.up is not None or item.says("up") is not None
+                self._stands_off(
+                    item, meeting, returns, "what lies on it" if hung else "the counter"
+                )
                 return Turn(end, meeting.wall, returns, taken, kind)
         self.reader.complain(
             "corner-unit-in-no-corner",
@@ -303,9 +309,10 @@ class _Placer:
         )
         return None
 
-    def _stands_off(self, item: Item, meeting: Meeting, returns: Quantity) -> None:
+    def _stands_off(self, item: Item, meeting: Meeting, returns: Quantity, above: str) -> None:
         """Says how far a square unit stands off the wall around its corner, where that is not
-        square: at its back in a sharper corner, at the end of its leg in a wider one."""
+        square: at its back in a sharper corner, at the end of its leg in a wider one. What lies
+        `above` it can close that."""
         corner = meeting.corner
         cosine, sine = direction(corner.angle.value)
         off = abs(nearest(returns.value * cosine / sine, self.step.value)) if sine > 0 else 0
@@ -324,7 +331,7 @@ class _Placer:
                     Figure("the corner is", corner.angle.measure, corner.span),
                     Figure(f"off {meeting.wall}, {where}", length(off), ruled=True),
                 ),
-                help=f"scribe the counter to {meeting.wall}, and pack between the unit and the "
+                help=f"scribe {above} to {meeting.wall}, and pack between the unit and the "
                 "wall where it is screwed",
             )
         )

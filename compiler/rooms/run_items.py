@@ -27,8 +27,7 @@ class Item:
     doesn't close. `pin` says how it is pinned to a place along the wall, `pinned_on` to what: a
     feature's name or a tag, empty for the middle of the wall. `centre` and `left` are the place.
     `dead` names the run around the corner that this item leaves closed. `width` is what it comes
-    to, `at` its left end along the run. `returns` is how far a corner unit reaches out from the
-    wall of its run.
+    to, `at` its left end along the run.
     """
 
     kind: Kind
@@ -48,7 +47,6 @@ class Item:
     dead: str = ""
     width: Quantity | None = None
     at: Quantity | None = None
-    returns: Quantity | None = None
 
     @property
     def name(self) -> str:
@@ -68,6 +66,11 @@ class Item:
     @property
     def line(self) -> Span | None:
         return span_of(self.statement.origin)
+
+    def says(self, word: str) -> Clause | None:
+        """What its own line says, else its declaration."""
+        usual = self.declaration.statement.clause(word) if self.declaration is not None else None
+        return self.statement.clause(word) or usual
 
 
 class ItemReader:

@@ -42,6 +42,8 @@ class Sizer:
             begin = add(item.left, item.fixed or literal(0))
         what = f"right of {last.name}" if last is not None else self.run.name
         self._divide(waiting, _less(space, begin), what, last, None)
+        astray = [each for each in self.findings if each.slug == "pinned-out-of-place"]
+        self.findings = astray or self.findings
 
     def _divide(
         self,
@@ -68,7 +70,7 @@ class Sizer:
                 self.findings.append(no_share(items, sharing, room, left, what, self.printing))
             return
         left = self._give(items, left)
-        if left.value != 0 and items:
+        if left.value != 0:
             pinned = before or after
             self.findings.append(
                 misfit(self.run, items, room, left, what if pinned else "", self.printing)

@@ -10,6 +10,9 @@ from casewright.lang.measure import Measure, length
 from casewright.lang.shape import Clause, bare_word, span_of, suggestion
 from casewright.lang.source import Span
 
+FEW = 12
+"""Names that are all told where one isn't there."""
+
 
 class Spanner:
     """Works out the start and space of runs, and pins their things; what is wrong is blamed."""
@@ -162,7 +165,8 @@ class Spanner:
                 "unknown-feature",
                 f"{'wall ' if base.wall is not None else ''}{base.name} has no {word}",
                 item.pin_span,
-                suggestion(word, names),
+                suggestion(word, names)
+                or (f"what may be named: {', '.join(names)}" if len(names) <= FEW else ""),
             )
             return False
         other, below = self.layouts.by_tag[word]

@@ -49,6 +49,8 @@ def no_share(
         slug = "share-over-most"
         headline = f"{said} is left over when {names} {verb} at the most"
     mend = _mend(items, by, short, printing)
+    if not short and not mend:
+        mend = "end the run with `space share`, add a filler, or raise a most"
     return error(slug, headline, first.line, figures=tuple(figures), help=mend)
 
 
@@ -61,7 +63,7 @@ def misfit(
     printing: Printing,
 ) -> Finding:
     """Things without shares that don't close their run, or the `part` of it beside what is pinned
-    (empty: all of it)."""
+    (empty: all of it); no things at all don't either."""
     over = left.value < 0
     by = Quantity(abs(left.value), left.dimension)
     needs = subtract(room, left)
@@ -73,6 +75,9 @@ def misfit(
         headline = f"what stands {part} in {run.name} is {said} {word} than its space"
     elif run.clause("length") is not None:
         headline = f"run {run.name} is {said} {word} than its length"
+    if not items:
+        where = f"{part} in" if part else "in run"
+        headline = f"nothing stands {where} {run.name}, where {said} is left"
     return error(
         "run-too-long" if over else "run-too-short",
         headline,
@@ -82,7 +87,7 @@ def misfit(
             Figure("has", room.measure, _span(room)),
             Figure("over" if over else "short", by.measure, ruled=True),
         ),
-        help=_mend(items, by, over, printing),
+        help=_mend(items, by, over, printing) or _ways_to_end(run, items, needs, part, printing),
     )
 
 
@@ -135,7 +140,20 @@ def _mend(items: Sequence[Item], by: Quantity, over: bool, printing: Printing) -
                 f"line {item.line.line}: give {item.tag} `share` in place of {written}; "
                 f"it becomes {becomes}"
             )
-    return "" if over else "end the run with `space share`, add a filler, or give a unit `share`"
+    return ""
+
+
+def _ways_to_end(
+    run: Statement, items: Sequence[Item], needs: Quantity, part: str, printing: Printing
+) -> str:
+    """How a run that is too short may be ended, where no one width is to be another."""
+    if not items:
+        return "let units stand there, a filler, or `space share`"
+    ways = ["end the run with `space share`", "add a filler", "give a unit `share`"]
+    if not part and run.clause("length") is None:
+        length = in_words(needs.measure, printing).rstrip('"')
+        ways.append(f"say on the run's own line: length {length}")
+    return f"{', '.join(ways[:-1])}, or {ways[-1]}"
 
 
 def _span(quantity: Quantity) -> Span | None:

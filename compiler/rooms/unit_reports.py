@@ -114,7 +114,8 @@ class UnitReports:
         caller = span_of(slot.statement.head.origin)
         if finding.span is None:
             return evolve(finding, span=caller)
-        if finding.span.source.label not in self.library:
+        in_library = finding.span.source.label in self.library
+        if not in_library and finding.slug != "room-figure-unsaid":
             return finding
-        note = Label(finding.span, "in the library")
+        note = Label(finding.span, "in the library" if in_library else "is made by it")
         return evolve(finding, span=caller, labels=(note, *finding.labels))

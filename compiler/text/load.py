@@ -7,7 +7,7 @@ from functools import lru_cache
 from attrs import frozen
 
 from casewright.compiler.words.schema import SCHEMA
-from casewright.compiler.world import Reader, Unreadable, World, inside
+from casewright.compiler.world import Outside, Reader, Unreadable, World, inside
 from casewright.lang.findings import Finding, error
 from casewright.lang.measure import System
 from casewright.lang.parser import parse
@@ -202,6 +202,16 @@ class _Loader:
             name = path.removesuffix(".case")
             self.read(self.world.std, path, f"std {name}", STANDARD, span, ())
 
+    def _refused(self, path: str) -> str:
+        """Why a path that is no text of the project isn't one, where a link of it leads out."""
+        try:
+            self.world.read(path)
+        except Outside as refused:
+            return f"a link in it {refused.reason}"
+        except Unreadable:
+            pass
+        return ""
+
     def use_path(self, word: str, level: int, span: Span | None, chain: tuple[str, ...]) -> None:
         path = word if word.endswith(".case") else f"{word}.case"
         try:
@@ -213,6 +223,10 @@ class _Loader:
             return
         if level != STANDARD and self.world.exists(path):
             self.read(self.world, path, path, PROJECT, span, chain)
+            return
+        refusal = self._refused(path) if level != STANDARD else ""
+        if refusal:
+            self.findings.append(error("use-not-found", f"{path} can't be used: {refusal}", span))
             return
         known = [text.removesuffix(".case") for text in self.world.std.texts()]
         self.findings.append(

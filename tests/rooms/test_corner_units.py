@@ -297,3 +297,20 @@ def test_a_mouth_chooses_only_what_its_unit_has() -> None:
     found = compiled("frameless", "odd", more)
     assert found.job is None
     assert [each.slug for each in found.findings] == ["unknown-option"]
+
+
+def test_a_run_into_a_corner_unit_is_told_to_begin_past_it() -> None:
+    text = KITCHEN.format(built="frameless", corner="corner_base", more="")
+    wrong = text.replace("on east after S2 before S4", "on east from left before S4")
+    result = compile_job(world_of({"kitchen.case": wrong}, InstalledLibrary()), "kitchen.case")
+    (found,) = [each for each in result.findings if each.slug == "two-in-one-corner"]
+    assert found.help == "let run two say after S2, which takes both walls there"
+
+
+def test_a_corner_unit_in_no_corner_is_said_once() -> None:
+    text = KITCHEN.format(built="frameless", corner="corner_base", more="")
+    wrong = text.replace("S2: corner_base 36", "S2: corner_base 36\n  S8: door_base 18")
+    wrong = wrong.replace("after S2", "from left")
+    result = compile_job(world_of({"kitchen.case": wrong}, InstalledLibrary()), "kitchen.case")
+    assert "corner-unit-in-no-corner" in {each.slug for each in result.findings}
+    assert "requirement-not-met" not in {each.slug for each in result.findings}

@@ -244,6 +244,7 @@ def test_what_is_over_a_unit_has_its_left_end_and_width() -> None:
           C1: cupboard share
           C2: cupboard over A2
           C3: cupboard 20 over A3
+          space share
         }
         """
     )
