@@ -15,7 +15,9 @@ class Report:
 
     `origin` is the place at fault. `about` are the placed things it is about: a fault inside a
     unit is told once for all that are equal, and `origin` may then lie in the unit's own text. The
-    headline stands alone. `severity` goes over that of the check.
+    headline stands alone. `severity` goes over that of the check. `among` is the report of only
+    some of what this one is `about`, where it counts or compares them: the text may accept the
+    others.
     """
 
     headline: str
@@ -26,6 +28,9 @@ class Report:
     help: str = ""
     edits: tuple[Edit, ...] = ()
     severity: Severity | None = None
+    among: "Callable[[tuple[Standing, ...]], Report] | None" = field(
+        default=None, eq=False, repr=False
+    )
 
 
 Finder = Callable[[Site], Iterable[Report]]

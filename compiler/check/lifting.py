@@ -58,23 +58,31 @@ def lifting_limit(reach: Fraction, start: Fraction, travel: Fraction, grip: Frac
 )
 def heavy_to_lift(site: Site) -> Iterator[Report]:
     one = _one_lifts(site, HANGING)
-    heavy: list[tuple[Fraction, tuple[Standing, ...]]] = []
+    heavy: list[tuple[Fraction, Standing]] = []
     for unit, standings in site.units if one is not None else ():
         pounds = weight_of(site, unit)
         if one is not None and unit.role == HUNG and pounds is not None and pounds > 2 * one:
-            heavy.append((pounds, standings))
-    if not heavy or one is None:
-        return
-    heaviest, where = max(heavy, key=lambda each: each[0])
-    about = tuple(standing for _, standings in heavy for standing in standings)
-    names = f"{len(about)} units on the wall weigh" if len(about) > 1 else f"{about[0].name} weighs"
-    yield Report(
+            heavy.extend((pounds, each) for each in standings)
+    if heavy and one is not None:
+        yield _too_heavy_to_lift(site, one, heavy)
+
+
+def _too_heavy_to_lift(
+    site: Site, one: Fraction, heavy: Sequence[tuple[Fraction, Standing]]
+) -> Report:
+    heaviest, where = max(heavy, key=_pounds)
+    about = tuple(standing for _, standing in heavy)
+    names = f"{len(about)} units on the wall weigh" if len(about) > 1 else f"{where.name} weighs"
+    return Report(
         f"{names} more than the {site.say(2 * one, Dimension.WEIGHT)} that two people should lift "
         "there",
         None,
         about,
-        (weight(f"{where[0].name}, without hardware", heaviest), *_by_how_many(heaviest, one)),
+        (weight(f"{where.name}, without hardware", heaviest), *_by_how_many(heaviest, one)),
         help="hang them without their doors and shelves, prop them, or fetch a lift",
+        among=lambda some: _too_heavy_to_lift(
+            site, one, [each for each in heavy if each[1] in some]
+        ),
     )
 
 
@@ -132,29 +140,36 @@ def heavy_to_carry(site: Site) -> Iterator[Report]:
     if one is None:
         return
     weighed = [
-        (pounds, standings)
+        (pounds, standing)
         for unit, standings in site.units
         if unit.role not in (HUNG, "filler") and (pounds := _as_carried(site, unit)) is not None
+        for standing in standings
     ]
     heavy = sorted((each for each in weighed if each[0] > 2 * one), key=_pounds, reverse=True)
-    if not heavy:
-        return
-    about = tuple(standing for _, standings in heavy for standing in standings)
-    two = [each for pounds, standings in weighed if one < pounds <= 2 * one for each in standings]
-    names = f"{len(about)} units weigh" if len(about) > 1 else f"{about[0].name} weighs"
-    yield Report(
+    if heavy:
+        two = [standing for pounds, standing in weighed if one < pounds <= 2 * one]
+        yield _too_heavy_to_carry(site, one, heavy, _and_two(two))
+
+
+def _too_heavy_to_carry(
+    site: Site, one: Fraction, heavy: Sequence[tuple[Fraction, Standing]], others: str
+) -> Report:
+    heaviest, where = heavy[0]
+    about = tuple(standing for _, standing in heavy)
+    names = f"{len(about)} units weigh" if len(about) > 1 else f"{where.name} weighs"
+    return Report(
         f"{names} more than the {site.say(2 * one, Dimension.WEIGHT)} that two people should carry",
         None,
         about,
-        (
-            weight(f"{about[0].name}, without what comes out", heavy[0][0]),
-            *_by_how_many(heavy[0][0], one),
+        (weight(f"{where.name}, without what comes out", heaviest), *_by_how_many(heaviest, one)),
+        help="have more people or a dolly there" + others,
+        among=lambda some: _too_heavy_to_carry(
+            site, one, [each for each in heavy if each[1] in some], others
         ),
-        help="have more people or a dolly there" + _and_two(two),
     )
 
 
-def _pounds(weighed: tuple[Fraction, tuple[Standing, ...]]) -> Fraction:
+def _pounds(weighed: tuple[Fraction, Standing]) -> Fraction:
     return weighed[0]
 
 

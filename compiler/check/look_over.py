@@ -130,8 +130,11 @@ def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterato
         settled = acceptances.settle(_finding(check, report, standing), (standing,))
         groups.setdefault(settled.accepted, []).append(standing)
     for reason, standings in groups.items():
+        told = report
+        if report.among is not None and len(groups) > 1:
+            told = report.among(tuple(standings))
         tags = tuple(each.placed.tag for each in standings if each.placed.tag)
-        yield evolve(_finding(check, report, standings[0]), tags=tags, accepted=reason)
+        yield evolve(_finding(check, told, standings[0]), tags=tags, accepted=reason)
 
 
 def _finding(check: Check, report: Report, standing: Standing | None) -> Finding:

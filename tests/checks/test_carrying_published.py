@@ -54,3 +54,17 @@ def test_all_are_told_once_with_what_two_carry() -> None:
     told = finding(text, "heavy-to-carry")
     assert told.tags == ("T1",)
     assert told.help.endswith("; two people for S1")
+
+
+def test_what_is_accepted_leaves_the_others_their_own_figures() -> None:
+    tall = "T1: tall_unit 24  hung left  hinges 5"
+    wider = "T2: tall_unit 30  hung left  hinges 5"
+    text = kitchen(f"{tall}\n  {wider} {{\n    accept heavy-to-carry on a dolly\n  }}").replace(
+        "length 28", "length 58"
+    )
+    left, accepted = findings(text, "heavy-to-carry")
+    assert left.headline.startswith("T1 weighs more")
+    assert accepted.headline.startswith("T2 weighs more")
+    assert figure(left, "T1, without what comes out") < figure(
+        accepted, "T2, without what comes out"
+    )

@@ -1,4 +1,4 @@
-"""Lines sorted into statements by a schema: what is a value, a clause, an option; what is neither."""
+"""Lines sorted into statements by a schema: what is a value, a clause, an option, or neither."""
 
 import pytest
 

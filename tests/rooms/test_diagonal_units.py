@@ -310,9 +310,11 @@ def test_where_a_turned_part_stands_is_told_by_its_own_mouth() -> None:
     found = in_corner("diagonal_base 36 return 36")
     assert found.job is not None
     (item,) = [each for each in built(found.job) if each.label == "S2"]
-    door = place_row(item, part(item.unit, "door_side_door.face"))
+    printing = printing_of(found.job)
+    door = place_row(item, part(item.unit, "door_side_door.face"), printing)
     assert door.name.endswith(", as before the door side")
-    assert not place_row(item, part(item.unit, "floor")).name.endswith("door side")
+    floor = place_row(item, part(item.unit, "floor"), printing)
+    assert not floor.name.endswith("door side")
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
