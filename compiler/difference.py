@@ -172,7 +172,7 @@ def _figures(was: Placed, now: Placed) -> list[tuple[str, Quantity | str, Quanti
     built = was.unit.construction, now.unit.construction
     if built[0] != built[1]:
         found.append(("built", *built))
-    elif old.keys() != new.keys():
+    elif old.keys() != new.keys() and was.title == now.title:
         # One name, two parents: what options there are says it, and each of them would say nothing.
         found.append(("built", built[0], f"{built[1]}, made otherwise"))
     found += [

@@ -23,10 +23,11 @@ class Unreadable(Exception):
 
 
 class Outside(Unreadable):
-    """A path that leaves the project, by its words or through a link."""
+    """A path that leaves the project, by its words or through a link, or whose links lead to no
+    place at all."""
 
-    def __init__(self, path: str) -> None:
-        super().__init__(path, "leads out of the project")
+    def __init__(self, path: str, reason: str = "leads out of the project") -> None:
+        super().__init__(path, reason)
 
 
 class Reader(Protocol):

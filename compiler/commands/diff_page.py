@@ -160,15 +160,23 @@ def said(changes: Sequence[UnitChange]) -> str:
 
 
 def _causes(difference: Difference, width: int) -> Iterator[str]:
-    """The lines of text that changed, old over new."""
-    rows: list[tuple[str, str, str]] = []
+    """The lines of text that changed, came or went, old over new; each once."""
+    rows: dict[tuple[str, str, str], None] = {}
     for change in difference.units:
         was, now = change.lines
         if was is not None and now is not None:
-            rows += _changed_lines(was, now)
+            rows |= dict.fromkeys(_changed_lines(was, now))
+        elif _kind(change) != "base":
+            rows |= dict.fromkeys(_whole(was, "was")) | dict.fromkeys(_whole(now, "is "))
     column = max((cells(where) for where, _, _ in rows), default=0) + 4
     for where, word, text in rows:
         yield cut_to(f"    {padded(where, column)}{word}  {text}".rstrip(), width)
+
+
+def _whole(span: Span | None, word: str) -> Iterator[tuple[str, str, str]]:
+    """The first line of a text that only one of two kitchens has."""
+    if span is not None:
+        yield visible(span.where), word, visible(" ".join(span.text.partition("\n")[0].split()))
 
 
 def _changed_lines(was: Span, now: Span) -> Iterator[tuple[str, str, str]]:

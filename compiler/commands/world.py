@@ -116,7 +116,7 @@ class ProjectWorld:
         try:
             real = wanted.resolve()
         except (OSError, RuntimeError):
-            raise Unreadable(path, "its links lead in a circle") from None
+            raise Outside(path, "leads in a circle") from None
         if not real.is_relative_to(self.root):
             raise Outside(path)
         return real

@@ -11,7 +11,7 @@ from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, divide, literal
 from casewright.lang.findings import Figure
 from casewright.lang.measure import Dimension
-from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
+from casewright.lang.shape import Clause, Statement, bare_word, clause_span, span_of, suggestion
 from casewright.lang.source import Span
 from casewright.lang.tree import Word
 
@@ -288,7 +288,8 @@ def own_text(statement: Statement) -> Statement:
 def _as_filler(clause: Clause) -> Statement:
     """A clause `filler LENGTH` as the line of a run that it stands for."""
     head = Word("filler", clause.origin)
-    return Statement("filler", None, head, clause.values, (), (), None, None, (), clause.origin)
+    whole = clause_span(clause) or clause.origin
+    return Statement("filler", None, head, clause.values, (), (), None, None, (), whole)
 
 
 def half(whole: Quantity) -> Quantity:

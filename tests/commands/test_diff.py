@@ -103,6 +103,29 @@ def test_only_the_lines_that_differ_of_a_block_are_shown(revisions: tuple[Path, 
     assert "was  S2" not in told.out
 
 
+def test_the_lines_that_came_or_went_are_told_once(revisions: tuple[Path, Path]) -> None:
+    lines = ("  S1: door_base 18  hung left\n", "  S5a: door_base 12 hung left\n")
+    revised(revisions, lines)
+    told = ran("diff", *revisions).out.splitlines()
+    causes = [line.split(maxsplit=1)[1] for line in told if "kitchen.case:" in line]
+    assert sorted(causes) == ["is   S5a: door_base 12 hung left", "was  S1: door_base 18 hung left"]
+
+
+def test_a_filler_of_a_corner_is_told_with_its_words(tmp_path: Path) -> None:
+    texts = []
+    for filler in ("3", "4"):
+        folder = tmp_path / filler
+        shutil.copytree(ROOT / "examples" / "corner", folder)
+        kitchen = folder / "kitchen.case"
+        text = kitchen.read_text(encoding="utf-8")
+        kitchen.write_text(text.replace("filler 3", f"filler {filler}"), encoding="utf-8")
+        texts.append(folder / "frameless.case")
+    told = ran("diff", *texts)
+    assert told.code == 1
+    causes = [line.split(maxsplit=1)[1] for line in told.out.splitlines() if ".case:" in line]
+    assert causes == ["was  filler 3", "is   filler 4"] * 2
+
+
 def test_a_room_measured_again_is_a_difference(revisions: tuple[Path, Path]) -> None:
     revised(revisions, ("outlet at 130 up 44", "outlet at 128 up 44\n    gas at 20 up 30"))
     told = ran("diff", *revisions)

@@ -15,6 +15,7 @@ from casewright.compiler.commands.world import (
     open_project,
     read_bounded,
 )
+from casewright.compiler.compile import compile_job
 from casewright.compiler.world import (
     HeldWorld,
     Outside,
@@ -78,8 +79,20 @@ def test_no_link_leaves_the_project(project: Path) -> None:
             world.read(path)
     assert world.read("fine.case") == b"shop"
     assert not world.exists("loop.case")
-    with pytest.raises(Unreadable, match="circle"):
+    with pytest.raises(Outside, match="circle"):
         world.read("loop.case")
+
+
+def test_a_use_through_a_link_says_that_it_leads_out(project: Path) -> None:
+    (project / "link.case").symlink_to(project.parent / "secret.case")
+    (project / "loop.case").symlink_to("loop.case")
+    (project / "kitchen.case").write_text("use link\nuse loop\nuse nothing\n", encoding="utf-8")
+    result = compile_job(ProjectWorld(project.resolve()), "kitchen.case")
+    assert [each.headline for each in result.findings if each.slug == "use-not-found"] == [
+        "link.case can't be used: a link in it leads out of the project",
+        "loop.case can't be used: a link in it leads in a circle",
+        "there is no nothing.case in this project",
+    ]
 
 
 def test_a_kitchen_behind_a_link_is_read_where_it_is(project: Path) -> None:
