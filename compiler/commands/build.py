@@ -67,7 +67,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         chapters=chapters, tag=arguments.tag, offers=offered, advice=advice,
     )  # fmt: skip
     write_folder(folder, files)
-    if hard and work is not None and work.sheets.planned:
+    if hard and work is not None and work.searched:
         kept_plans.write(kitchen, work)
     told: dict[str, object] = {"written": {"folder": str(folder), "files": sorted(files)}}
     if advice is not None and work is not None and work.estimate is not None:

@@ -21,7 +21,7 @@ def beside(kitchen: str) -> str:
 
 
 def read(world: World, entry: str) -> dict[str, HeldPlan]:
-    """The plans kept beside a kitchen, by material; none where there is no file.
+    """The plans kept beside a kitchen, by name; none where there is no file.
 
     Raises Unreadable where it can't be read, Unusable where it isn't ours.
     """
@@ -41,7 +41,7 @@ def write(kitchen: Path, work: "ShopWork") -> None:
     """Keeps the plans of `work` beside the kitchen. Raises Unusable where they can't be."""
     held = {
         name: HeldPlan(work.marks[name], made.plan, made.certificate)
-        for name, made in work.sheets.planned.items()
+        for name, made in work.searched.items()
     }
     file = kitchen.with_name(beside(kitchen.name))
     content = kept_plans(held).encode()

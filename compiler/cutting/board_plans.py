@@ -12,8 +12,10 @@ from casewright.compiler.cutting.boards import (
     TooLong,
     boards_wanted,
 )
+from casewright.compiler.cutting.held import take_held
 from casewright.compiler.cutting.matched import matching_findings
-from casewright.compiler.cutting.planner import Planner
+from casewright.compiler.cutting.plan_files import HeldPlan
+from casewright.compiler.cutting.planner import Planner, Result
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Job
 from casewright.compiler.plan.boards import BOARDS
@@ -36,10 +38,16 @@ class BoardPlans:
 
 
 def board_plans(
-    job: Job, effort: Effort = BOARDS, planner: Planner | None = None
+    job: Job,
+    effort: Effort = BOARDS,
+    held: Mapping[str, HeldPlan] | None = None,
+    planner: Planner | None = None,
 ) -> tuple[BoardPlans, tuple[Finding, ...]]:
-    """Plans the boards of every lumber; one that can't be leaves the others as they are. `planner`
-    knows what was planned before."""
+    """Plans the boards of every lumber; one that can't be leaves the others as they are.
+
+    `held` are plans read from beside the kitchen, by file name; `planner` knows what was planned
+    before.
+    """
     planner = planner or Planner()
     plans: list[LumberPlan] = []
     planned: dict[str, Planned] = {}
@@ -54,7 +62,17 @@ def board_plans(
             continue
         if not wanted.requests:
             continue
-        made = [planner.plan(request, effort) for request in wanted.requests]
+        many = len(wanted.requests) > 1
+        names = [
+            f"{FILE}{material.name}" + (f"_{index}" if many else "")
+            for index in range(1, len(wanted.requests) + 1)
+        ]
+        made: list[Result] = []
+        for name, request in zip(names, wanted.requests, strict=True):
+            taken = take_held(request, f"{material.title} boards", (held or {}).get(name))
+            findings += taken.findings
+            known = taken.planned
+            made.append((known, []) if known is not None else planner.plan(request, effort))
         problems = [problem.message for _, found in made for problem in found]
         problems += [
             problem.message
@@ -65,11 +83,9 @@ def board_plans(
             unplanned.append(f"{material.title}: its boards can't be planned as they are.")
             findings.append(_not_planned(wanted, problems[0]))
             continue
-        held = [each for each, _ in made if each is not None]
-        plans.append(lumber_plan(wanted, held))
-        for index, each in enumerate(held, 1):
-            name = f"{FILE}{material.name}" + (f"_{index}" if len(held) > 1 else "")
-            planned[name] = each
+        sound = [each for each, _ in made if each is not None]
+        plans.append(lumber_plan(wanted, sound))
+        planned.update(zip(names, sound, strict=True))
     return BoardPlans(tuple(plans), planned, tuple(unplanned)), tuple(findings)
 
 

@@ -1,14 +1,11 @@
-"""Every sheet material of a job planned, checked, and ready for papers; what can't be is said.
-
-A plan that was searched for long is a file beside the kitchen (`plan_files.py`): an input like any
-other, used only where the check passes on it for exactly the pieces that are asked for now.
-"""
+"""Every sheet material of a job planned, checked, and ready for papers; what can't be is said."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from attrs import field, frozen
 
+from casewright.compiler.cutting.held import take_held
 from casewright.compiler.cutting.named import pieces_of
 from casewright.compiler.cutting.plan_files import HeldPlan
 from casewright.compiler.cutting.planner import Planner
@@ -18,10 +15,8 @@ from casewright.compiler.cutting.wanted import Wanted, requests
 from casewright.compiler.cutting.worst_moments import moment_findings, worst_moments
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Job, Material
-from casewright.compiler.plan.certificate import request_mark
 from casewright.compiler.plan.plan import DEFAULT, Effort, Planned
 from casewright.compiler.plan.request import Problem
-from casewright.compiler.plan.verify import verify
 from casewright.lang.findings import Finding, Label, Severity
 from casewright.lang.printing import Printing
 from casewright.lang.source import Span
@@ -75,8 +70,9 @@ def sheet_plans(
     planned: dict[str, Planned] = {}
     failed: dict[str, str] = {}
     for each in wanted:
-        known = (held or {}).get(each.material.name)
-        made, problems = _held(each, known, findings) if known is not None else (None, [])
+        taken = take_held(each.request, each.material.title, (held or {}).get(each.material.name))
+        findings += taken.findings
+        made, problems = taken.planned, list[Problem]()
         if made is None:
             made, problems = planner.plan(each.request, effort)
         if made is None:
@@ -130,37 +126,6 @@ def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) 
         NotPlanned(material, counts[name], why(name))
         for name, material in sorted(materials.items())
     ]
-
-
-def _held(
-    wanted: Wanted, known: HeldPlan, findings: list[Finding]
-) -> tuple[Planned | None, list[Problem]]:
-    """The plan from beside the kitchen, where the check passes on it; else what is wrong."""
-    name = wanted.material.name
-    if known.mark != request_mark(wanted.request):
-        findings.append(
-            Finding(
-                "hard-plan-of-other-pieces",
-                Severity.ADVICE,
-                f"the kept plan of {wanted.material.title} is for other pieces, and isn't used",
-                None,
-                help="build with --plan hard to search for a new one",
-            )
-        )
-        return None, []
-    verdict = verify(wanted.request, known.plan, known.certificate)
-    if verdict.sound:
-        return Planned(wanted.request, known.plan, known.certificate, verdict), []
-    findings.append(
-        Finding(
-            "hard-plan-unsound",
-            Severity.WARNING,
-            f"the kept plan of {name} did not pass its check, and isn't used",
-            None,
-            help=f"{verdict.problems[0].message}; build with --plan hard to search anew",
-        )
-    )
-    return None, []
 
 
 def _unsound(material: Material, problems: tuple[Problem, ...]) -> Finding:

@@ -11,8 +11,9 @@ from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
 from casewright.compiler.cutting.planner import Planner
 from casewright.compiler.cutting.sheet_plans import SheetPlans, sheet_plans
 from casewright.compiler.model import Job
+from casewright.compiler.plan.boards import BOARDS
 from casewright.compiler.plan.certificate import request_mark
-from casewright.compiler.plan.plan import DEFAULT, HARD, Effort
+from casewright.compiler.plan.plan import DEFAULT, HARD, Effort, Planned
 from casewright.compiler.shop.buying import buying_list
 from casewright.compiler.shop.estimate import estimate
 from casewright.compiler.shop.priced import BuyingList, Estimate
@@ -36,19 +37,24 @@ class ShopWork:
 
     @property
     def marks(self) -> Mapping[str, str]:
-        """What ties a plan to its list, by material."""
-        return {name: request_mark(made.request) for name, made in self.sheets.planned.items()}
+        """What ties a plan to its list, by the plan's name."""
+        return {name: request_mark(made.request) for name, made in self.searched.items()}
+
+    @property
+    def searched(self) -> Mapping[str, Planned]:
+        """The plans that a long search may better, by name."""
+        return {**self.sheets.planned, **self.boards.planned}
 
     @property
     def planner(self) -> Planner:
         """A planner that knows these plans."""
-        return Planner((*self.sheets.planned.values(), *self.boards.planned.values()))
+        return Planner(self.searched.values())
 
     @property
     def files(self) -> Mapping[str, bytes]:
         """Plans and certificates as files of the book, by path."""
         titles = {plan.material.name: plan.material.title for plan in self.sheets.plans}
-        made = {**self.sheets.planned, **self.boards.planned, **self.linear.planned}
+        made = {**self.searched, **self.linear.planned}
         return plan_files(
             (name, titles.get(name, name), each.request, each.plan, each.certificate)
             for name, each in made.items()
@@ -91,8 +97,9 @@ def shop_work(
     is spent otherwise; `planner` knows what was planned before.
     """
     planner = planner or Planner()
-    sheets, findings = sheet_plans(job, HARD if hard else effort, None if hard else held, planner)
-    boards, lumbering = board_plans(job, planner=planner)
+    known = None if hard else held
+    sheets, findings = sheet_plans(job, HARD if hard else effort, known, planner)
+    boards, lumbering = board_plans(job, HARD if hard else BOARDS, known, planner)
     linear, running = linear_lists(job)
     buying = buying_list(job, sheets.plans, sheets.unplanned, boards, linear)
     priced = estimate(job, sheets.plans, buying)

@@ -14,13 +14,14 @@ from attrs import evolve
 
 from casewright.compiler.cutting.board_cuts import LumberPlan, Lying
 from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
-from casewright.compiler.cutting.plan_files import check_files, plan_file
+from casewright.compiler.cutting.plan_files import HeldPlan, check_files, plan_file
 from casewright.compiler.model import Job
 from casewright.compiler.papers.lists.lumber_list import lumber_csv
 from casewright.compiler.papers.pages.lumber_pages import lumber_pages, rough_words, said_of
 from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.plan.lumber import TWO_FACES
 from casewright.compiler.shop.buying import buying_list
+from casewright.compiler.shop.reckoning import shop_work
 from casewright.lang.cells import literal
 from casewright.lang.measure import INCH, System
 from casewright.lang.printing import Printing
@@ -336,3 +337,33 @@ def test_a_part_longer_than_any_board_is_said_with_its_units_line() -> None:
     assert [(each.slug, each.tags) for each in findings] == [("longer-than-boards", ("S1", "S2"))]
     assert findings[0].span is not None
     assert plans.unplanned == ("oak: no board is as long as one of its parts.",)
+
+
+def test_a_kept_plan_of_boards_is_used_where_it_holds_and_said_where_it_does_not() -> None:
+    job = with_boards(7, "lengths (100 + 1/8)", high="50")
+    work, _ = shop_work(job)
+    name = "boards_oak"
+    made = work.boards.planned[name]
+    backwards = evolve(made.plan, sheets=made.plan.sheets[::-1])
+    assert backwards != made.plan
+    held = HeldPlan(work.marks[name], backwards, made.certificate)
+
+    used, findings = shop_work(job, {name: held})
+    assert [each.slug for each in findings if each.slug.startswith("hard-plan")] == []
+    assert used.boards.planned[name].plan == backwards
+    searched, _ = shop_work(job, {name: held}, hard=True)
+    assert searched.boards.planned[name].plan != backwards
+
+    short = evolve(held, plan=evolve(made.plan, sheets=made.plan.sheets[:-1]))
+    anew, findings = shop_work(job, {name: short})
+    (said,) = [each for each in findings if each.slug.startswith("hard-plan")]
+    assert said.slug == "hard-plan-unsound"
+    assert said.headline == "the kept plan of oak boards did not pass its check, and isn't used"
+    assert anew.boards.planned[name].plan == made.plan
+
+    fewer = with_boards(6, "lengths (100 + 1/8)", high="50")
+    other, findings = shop_work(fewer, {name: held})
+    assert [each.slug for each in findings if each.slug.startswith("hard-plan")] == [
+        "hard-plan-of-other-pieces"
+    ]
+    assert len(other.boards.planned[name].plan.sheets) == 3
