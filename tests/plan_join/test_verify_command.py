@@ -120,6 +120,7 @@ def plan_is_text(document: Any) -> None:
     document["plan"] = "two sheets"
 
 
+@pytest.mark.parametrize("name", ["white_melamine", "boards_hard_maple"])
 @pytest.mark.parametrize(
     "change",
     [
@@ -135,17 +136,18 @@ def plan_is_text(document: Any) -> None:
         plan_is_text,
     ],
 )
-def test_a_plan_that_was_tampered_with_does_not_hold(copy: Path, change: Change) -> None:
-    file = copy / "plans" / "white_melamine.json"
+def test_a_plan_that_was_tampered_with_does_not_hold(copy: Path, change: Change, name: str) -> None:
+    file = copy / "plans" / f"{name}.json"
     document = json.loads(file.read_text())
     change(document)
     file.write_text(json.dumps(document))
     result = ran("verify", copy)
     assert result.code == 1
-    assert "white_melamine: does not hold: " in result.out
+    assert f"{name}: does not hold: " in result.out
     assert result.out.count("It holds.\n") == PLANS - 1
 
 
+@pytest.mark.parametrize("name", ["white_melamine", "boards_hard_maple"])
 @pytest.mark.parametrize(
     ("old", "new"),
     [
@@ -156,8 +158,10 @@ def test_a_plan_that_was_tampered_with_does_not_hold(copy: Path, change: Change)
         ("bound ", "bound best-"),
     ],
 )
-def test_a_certificate_that_was_tampered_with_does_not_hold(copy: Path, old: str, new: str) -> None:
-    file = copy / "plans" / "white_melamine.certificate.txt"
+def test_a_certificate_that_was_tampered_with_does_not_hold(
+    copy: Path, old: str, new: str, name: str
+) -> None:
+    file = copy / "plans" / f"{name}.certificate.txt"
     text = file.read_text()
     assert old in text
     file.write_text(text.replace(old, new, 1))
