@@ -19,6 +19,7 @@ from casewright.compiler.catalogue import (
     reading,
     room,
     runs,
+    spellings,
     statements,
     survey,
     texts,
@@ -32,6 +33,7 @@ __all__ = ["CATALOGUE", "PHASES", "Around", "Rule"]
 PHASES: Mapping[str, Mapping[str, Rule]] = {
     "reading": reading.RULES,
     "lines": lines.RULES,
+    "spellings": spellings.RULES,
     "statements": statements.RULES,
     "texts": texts.RULES,
     "survey": survey.RULES,

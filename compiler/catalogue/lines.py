@@ -1,4 +1,4 @@
-"""Findings about lines that can't be read: braces, quotes, spellings, what a merge left."""
+"""Findings about lines that can't be read: braces, quotes, what a merge left."""
 
 from collections.abc import Mapping
 
@@ -134,53 +134,6 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
-    "character-misplaced": Rule(
-        doc=(
-            "A character is no part of the language, or can't stand where it stands. Quotes, "
-            "slashes and minus signs that an editor has made curly or long are the usual ones."
-        ),
-        mend="Write the plain one that the report shows.",
-        around=Around.KITCHEN,
-        bad="""
-        run sink_wall on north from left {
-          S1: cupboard 20, S2: cupboard 40
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard 20
-          S2: cupboard 40
-        }
-        """,
-    ),
-    "date-misspelt": Rule(
-        doc="A date is written in another order than year-month-day (ISO 8601).",
-        mend="Write it as 2026-11-25.",
-        bad="""
-        job Boathouse {
-          date 11/25/2026
-        }
-        """,
-        good="""
-        job Boathouse {
-          date 2026-11-25
-        }
-        """,
-    ),
-    "no-such-date": Rule(
-        doc="No such day is in the calendar.",
-        mend="Write the day that was meant; a sum has blanks around its minus.",
-        bad="""
-        job Boathouse {
-          date 2026-02-30
-        }
-        """,
-        good="""
-        job Boathouse {
-          date 2026-02-28
-        }
-        """,
-    ),
     "if-without-else": Rule(
         doc="A value that depends on something says what it is otherwise.",
         mend="Write: a if b else c.",
@@ -273,73 +226,6 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
-    "name-misspelt": Rule(
-        doc="Names are written in small letters, figures and _, and begin with a letter.",
-        mend="Write it small.",
-        around=Around.KITCHEN,
-        bad="""
-        run Sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
-    ),
-    "negative-size": Rule(
-        doc="A size is never negative: a minus only takes away.",
-        mend="In a sum, put a blank on both sides of the minus.",
-        around=Around.KITCHEN,
-        bad="""
-        run sink_wall on north from left {
-          S1: cupboard -20
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard (80 - 20)
-        }
-        """,
-    ),
-    "signed-size": Rule(
-        doc="A size has no sign.",
-        mend="Leave the plus out; in a sum, put a blank on both sides of it.",
-        around=Around.KITCHEN,
-        bad="""
-        run sink_wall on north from left {
-          S1: cupboard +60
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard 60
-        }
-        """,
-    ),
-    "number-misspelt": Rule(
-        doc="A measure is written in a way that can't be read, or that could be read in two ways.",
-        mend='The report shows how it is written: 27, 5 1/2, 3/4", 7\' 6 1/2", 686mm.',
-        around=Around.KITCHEN,
-        bad="""
-        run sink_wall on north from left {
-          S1: cupboard 39½
-          S2: cupboard share
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard 39 1/2
-          S2: cupboard share
-        }
-        """,
-    ),
-    "number-too-long": Rule(
-        doc="A number has more digits than any measure needs.",
-        mend="Write it shorter.",
-        no_example="It takes a number of more than 5,000 digits.",
-    ),
     "parenthesis-left-open": Rule(
         doc="A parenthesis is never closed. Only inside one does a line go on to the next.",
         mend="Add the closing one.",
@@ -396,37 +282,6 @@ RULES: Mapping[str, Rule] = {
           part panel of board  deep from front
           require panel.up > 6 "only {panel.up} is left"
           step panel
-        }
-        """,
-    ),
-    "tag-misspelt": Rule(
-        doc="A tag is one capital letter and a number, and a small letter for one put in later.",
-        mend="Write it as S1 or S1a.",
-        around=Around.KITCHEN,
-        bad="""
-        run sink_wall on north from left {
-          sink: cupboard share
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
-    ),
-    "tag-misplaced": Rule(
-        doc="A tag stands before a word that takes none.",
-        mend="Tags are for what stands in a run.",
-        around=Around.KITCHEN,
-        bad="""
-        run sink_wall on north from left {
-          S1: note by the window
-        }
-        """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard share
-          note by the window
         }
         """,
     ),
