@@ -1,8 +1,9 @@
 """Expressions worked out in a scope: exact, typed by dimension, and with their derivation kept.
 
 The wanted kind flows down: a bare number is a length of the file's measure where a length or a
-place is wanted, a count where a count is, an angle where an angle is. A face (an axis and a side)
-says which face a bare thing means; it is carried through + and -, parentheses, if and or else.
+place is wanted, a count where a count is, an angle where an angle is; a time says its own. A face
+(an axis and a side) says which face a bare thing means; it is carried through + and -, parentheses,
+if and or else.
 """
 
 from fractions import Fraction
@@ -211,6 +212,13 @@ def _number(number: Number, scope: Reading, want: Dimension | None) -> Quantity:
         return literal(value, Dimension.LENGTH, number.origin, number.written)
     if want is Dimension.AREA:
         raise fault("wrong-kind", f"{number.written} alone is no area", number.origin)
+    if want is Dimension.TIME and number.value:
+        raise fault(
+            "wrong-kind",
+            f"{number.written} alone is no time",
+            number.origin,
+            help="write min or h after it",
+        )
     return literal(number.value, want or Dimension.COUNT, number.origin, number.written)
 
 
