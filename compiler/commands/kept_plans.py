@@ -33,7 +33,9 @@ def read(world: World, entry: str) -> dict[str, HeldPlan]:
     if len(data) <= LONGEST_TEXT:
         found = read_kept_plans(data.decode("utf-8", "replace"))
     if found is None:
-        raise Unusable(f"{path} holds no kept plans; move it, or build with --plan hard")
+        raise Unusable(
+            f"{path} holds no kept plans that can be read; move it, or build with --plan hard"
+        )
     return found
 
 

@@ -125,8 +125,8 @@ def kept_plans(held: Mapping[str, HeldPlan]) -> str:
 
 
 def read_kept_plans(text: str) -> dict[str, HeldPlan] | None:
-    """The plans in a file from beside the kitchen; None where it isn't one. A material whose plan
-    can't be read is left out."""
+    """The plans in a file from beside the kitchen; None where it isn't one, or one of its plans
+    can't be read: a plan that was searched for long isn't lost unsaid."""
     document = _document(text)
     materials = document.get("materials") if document is not None else None
     if not isinstance(materials, dict):
@@ -134,9 +134,10 @@ def read_kept_plans(text: str) -> dict[str, HeldPlan] | None:
     found: dict[str, HeldPlan] = {}
     for name, entry in materials.items():
         if not isinstance(entry, dict):
-            continue
+            return None
         plan = read_plan(entry.get("plan"))
         mark, certificate = entry.get("list"), entry.get("certificate")
-        if plan is not None and isinstance(mark, str) and isinstance(certificate, str):
-            found[name] = HeldPlan(mark, plan, certificate)
+        if plan is None or not isinstance(mark, str) or not isinstance(certificate, str):
+            return None
+        found[name] = HeldPlan(mark, plan, certificate)
     return found

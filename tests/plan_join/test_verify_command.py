@@ -317,7 +317,22 @@ def test_a_file_beside_the_kitchen_that_is_no_plan(cabinet: Path) -> None:
     kept(cabinet).write_text("no plans here")
     result = ran("build", cabinet)
     assert result.code == 2
-    assert "holds no kept plans" in result.err
+    assert "holds no kept plans that can be read" in result.err
+    assert not cabinet.with_suffix("").exists()
+
+
+@pytest.mark.parametrize("member", ["plan", "list", "certificate"])
+def test_a_kept_plan_that_is_damaged_is_not_passed_over(cabinet: Path, member: str) -> None:
+    plan = {"step": "1/64", "kerf": 8, "sheets": []}
+    entry: dict[str, object] = {"plan": plan, "list": "0", "certificate": "certificate 1"}
+    assert read_kept_plans(json.dumps({"materials": {"white_melamine": entry}}))
+    del entry[member]
+    document = {"kept plans": 1, "materials": {"white_melamine": entry}}
+    kept(cabinet).write_text(json.dumps(document))
+    result = ran("build", cabinet)
+    assert result.code == 2
+    assert "holds no kept plans that can be read" in result.err
+    assert not cabinet.with_suffix("").exists()
 
 
 def test_papers_that_need_no_plan_do_not_wait_for_one(
