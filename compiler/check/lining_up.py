@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from casewright.compiler.check.covering import spans
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.mends import moved_by
+from casewright.compiler.check.mends import centred_on, moved_by
 from casewright.compiler.check.site import Site, Standing, figure, length, toe_of
 from casewright.lang.findings import Severity
 
@@ -306,4 +306,5 @@ def sink_off_window(site: Site) -> Iterator[Report]:
                             length("off by", by, ruled=True),
                         ),
                         help=f"say: centred on {window.name}",
+                        edits=centred_on(site, standing, window.name),
                     )

@@ -179,6 +179,24 @@ def shifted(site: Site, standing: Standing, by: Fraction) -> tuple[Edit, ...]:
     return site.own_edit(standing, wider.width, wider.width.value + abs(by))
 
 
+def centred_on(site: Site, standing: Standing, name: str) -> tuple[Edit, ...]:
+    """Pins a thing to the middle of what lies on its wall, where something on each side of it takes
+    what is left, so that the run closes as before."""
+    row = standing.run.placed
+    at = next(index for index, each in enumerate(row) if each is standing.placed)
+    written, line = written_at(standing.placed.width), standing.line
+    if written is None or line is None or written.source is not line.source:
+        return ()
+    own = line.source.text[line.start : line.end]
+    pinned = re.search(r"(?<!\S)(?:centred|over|at)(?!\S)", own.partition("#")[0].partition("{")[0])
+    if pinned or not _inside(written, standing.placed.span):
+        return ()
+    sides = (row[:at], row[at + 1 :])
+    if not all(any(written_at(each.width) is None for each in side) for side in sides):
+        return ()
+    return (Edit(Span(written.source, written.end, written.end), f" centred on {name}"),)
+
+
 def added_to_block(span: Span, line: str) -> tuple[Edit, ...]:
     """Writes a line at the end of a statement's block; a block of its own where it has none. None
     where it has one on its own line, which holds no more than it does."""
