@@ -8,6 +8,7 @@ from fractions import Fraction
 from casewright.compiler.binding import Binder
 from casewright.compiler.check.site import Site, Standing, written_at
 from casewright.compiler.keys import binder
+from casewright.compiler.model import Run
 from casewright.lang.cells import LITERAL, Quantity
 from casewright.lang.findings import Edit
 from casewright.lang.measure import Dimension, System
@@ -177,6 +178,26 @@ def shifted(site: Site, standing: Standing, by: Fraction) -> tuple[Edit, ...]:
     if gives.width.value <= abs(by):
         return ()
     return site.own_edit(standing, wider.width, wider.width.value + abs(by))
+
+
+def corner_filled(site: Site, one: Run, other: Run, by: Fraction) -> tuple[Edit, ...]:
+    """Makes the filler of the dead corner between two runs wider, in both of them alike, where
+    each has something that takes what is left."""
+    edits: list[Edit] = []
+    for run, beyond in ((one, other), (other, one)):
+        corner = [each.span for each in run.placed if each.dead_with == beyond.name]
+        fillers = [
+            each.width
+            for each in run.placed
+            if each.kind == "filler"
+            and each.span is not None
+            and any(_inside(each.span, at) for at in corner)
+        ]
+        gives = any(written_at(each.width) is None and not each.dead_with for each in run.placed)
+        if len(fillers) != 1 or not gives:
+            return ()
+        edits.extend(site.edit(fillers[0], fillers[0].value + by))
+    return tuple(edits) if len(edits) == 2 else ()
 
 
 def centred_on(site: Site, standing: Standing, name: str) -> tuple[Edit, ...]:

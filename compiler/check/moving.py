@@ -1,14 +1,14 @@
 """Things that move: what a door, a drawer or an appliance's door meets on its way."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.hands import hung_otherwise
-from casewright.compiler.check.meetings import SQUARE, key_of, meetings, needed, reached_by
-from casewright.compiler.check.mends import shifted
+from casewright.compiler.check.meetings import SQUARE, Meeting, key_of, meetings, needed, reached_by
+from casewright.compiler.check.mends import corner_filled, shifted
 from casewright.compiler.check.site import Site, figure, length
-from casewright.compiler.check.sweeps import Mover
+from casewright.compiler.check.sweeps import Fixed, Mover
 from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure
 
@@ -263,22 +263,62 @@ def door_meets_fixed(site: Site) -> Iterator[Report]:
     """,
 )
 def drawer_meets_fixed(site: Site) -> Iterator[Report]:
-    told: set[tuple[int, object]] = set()
-    for meeting in site.once(meetings):
-        mover = meeting.mover
-        key = (id(mover.standing), key_of(meeting.fixed))
-        if mover.kind != "travel" or key in told:
+    travels = [each for each in site.once(meetings) if each.mover.kind == "travel"]
+    first: dict[tuple[int, object], Meeting] = {}
+    for each in travels:
+        first.setdefault((id(each.mover.standing), key_of(each.fixed)), each)
+    told: set[int] = set()
+    for meeting in first.values():
+        if id(meeting) in told:
             continue
-        told.add(key)
-        by = needed(site, meeting)
-        yield Report(
-            f"a drawer of {mover.standing.name} runs into {meeting.fixed.name}",
-            mover.standing.line,
-            (mover.standing,),
-            (length("short between them", abs(by)),) if by is not None else (),
-            help=_more_room(site, by, mover.standing.name),
-            edits=_room_made(site, mover, by),
-        )
+        back = _back(first, meeting)
+        told.update(id(each) for each in (meeting, back))
+        yield _drawer_met(site, meeting, back)
+
+
+def _back(first: Mapping[tuple[int, object], Meeting], meeting: Meeting) -> Meeting | None:
+    """Where around a corner each of two things has a drawer that the other bars, the other's."""
+    other = meeting.fixed.standing
+    if other is None or other.run is meeting.mover.standing.run:
+        return None
+    mine = id(meeting.mover.standing)
+    return next(
+        (
+            each
+            for (mover, _), each in first.items()
+            if mover == id(other) and id(each.fixed.standing) == mine
+        ),
+        None,
+    )
+
+
+def _drawer_met(site: Site, meeting: Meeting, back: Meeting | None) -> Report:
+    mover = meeting.mover
+    by = needed(site, meeting)
+    rates = (by, needed(site, back)) if back is not None else (by,)
+    known = [abs(each) for each in rates if each is not None]
+    most = max(known) if len(known) == len(rates) else None
+    what = f"a drawer of {mover.standing.name} runs into {meeting.fixed.name}"
+    figures = (length("short between them", most),) if most is not None else ()
+    more = _more_room(site, most, mover.standing.name)
+    if back is None:
+        edits = _room_made(site, mover, by) or _corner_made(site, mover, meeting.fixed, most)
+        return Report(what, mover.standing.line, (mover.standing,), figures, help=more, edits=edits)
+    return Report(
+        f"{what}, and one of {back.mover.standing.name} into {back.fixed.name}",
+        mover.standing.line,
+        (mover.standing,),
+        figures,
+        help=more,
+        edits=_corner_made(site, mover, meeting.fixed, most),
+    )
+
+
+def _corner_made(site: Site, mover: Mover, fixed: Fixed, by: Fraction | None) -> tuple[Edit, ...]:
+    """Makes the filler of a dead corner wider in both runs."""
+    if by is None or fixed.standing is None:
+        return ()
+    return corner_filled(site, mover.standing.run, fixed.standing.run, by)
 
 
 @check(
