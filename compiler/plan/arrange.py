@@ -12,6 +12,7 @@ import highspy
 from casewright.compiler.plan.layout import SheetLayout, Strip, cost_of
 from casewright.compiler.plan.master import Limits, Pool, build_master, promising, read_sheets
 from casewright.compiler.plan.task import Task
+from casewright.compiler.plan.work import Work
 
 Rank = tuple[int, int, int, int, int, int]
 
@@ -49,13 +50,13 @@ def rip_settings(strip: Strip) -> set[int]:
 
 
 def arrange(
-    task: Task, layouts: Sequence[SheetLayout], pool: Pool, limits: Limits
+    task: Task, layouts: Sequence[SheetLayout], pool: Pool, limits: Limits, work: Work
 ) -> list[SheetLayout]:
     """The best ranked of the plan, the second master's plans and their repackings."""
     best = _tidy(task, layouts)
     candidates = [list(layouts)]
     if len(rip_settings_of(layouts)) > 1 and pool.strips:
-        fewer = fewest_settings(task, layouts, pool, limits)
+        fewer = fewest_settings(task, layouts, pool, limits, work)
         if fewer:
             candidates.append(fewer)
     for candidate in candidates:
@@ -86,7 +87,7 @@ def _tidy(task: Task, layouts: Sequence[SheetLayout]) -> list[SheetLayout]:
 
 
 def fewest_settings(
-    task: Task, layouts: Sequence[SheetLayout], pool: Pool, limits: Limits
+    task: Task, layouts: Sequence[SheetLayout], pool: Pool, limits: Limits, work: Work
 ) -> list[SheetLayout] | None:
     """A plan of no more cost with as few rip settings as the second master finds, or None."""
     demands = task.demands
@@ -116,7 +117,7 @@ def fewest_settings(
             entries[row] = -model.columns[column][1]
         model.column(1.0, 1.0, entries)
     start = _start(pool, layouts, len(model.columns), users)
-    point = model.solve(limits.nodes, None, start)
+    point = model.solve(limits.nodes, None, work, start)
     return read_sheets(demands, pool, point) if point else None
 
 

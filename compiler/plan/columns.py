@@ -6,6 +6,7 @@ down to what is asked for when it is read out.
 """
 
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 import numpy as np
 from attrs import frozen
@@ -14,8 +15,14 @@ from casewright.compiler.plan.layout import Block, SheetLayout, Strip, make_bloc
 from casewright.compiler.plan.points import Axis, Whole, board_points, rest_points, steps_down
 from casewright.compiler.plan.task import Item, Task, items_of
 
-PATTERNS = 12
+PATTERNS: Final = 12
 """Sheets read out of one pricing."""
+
+READING: Final = 1500
+"""Thousands of table cells in whose time the sheets of a pricing are read."""
+
+NONE: Final = -(1 << 60)
+"""The worth of what can't be."""
 
 
 @frozen(eq=False)
@@ -36,23 +43,40 @@ class Pricer:
     @property
     def work(self) -> int:
         """Thousands of table cells a pricing looks at, about."""
-        return 1 + len(self.along) * len(self.lengths) * len(self.across) // 1000
+        cells = len(self.along) * len(self.lengths) * len(self.across) // 1000
+        return READING + cells
 
     def price(self, prices: Sequence[int]) -> "Priced":
         """The worth of every block, strip and width of sheet at these prices."""
         blocks = self._blocks(prices)
-        strips = np.zeros((len(self.along), len(self.across)), dtype=np.int64)
-        for i in range(1, len(self.along)):
-            fit = int(np.searchsorted(self.lengths, self.along.points[i], side="right"))
-            if fit:
-                rows = strips[self.along_less[i, :fit]] + blocks[:fit]
-                rows.max(axis=0, out=strips[i])
-            np.maximum(strips[i], strips[i - 1], out=strips[i])
+        strips = self._strips(blocks)
         full = strips[-1]
         sheet = np.zeros(len(self.across), dtype=np.int64)
         for k in range(1, len(self.across)):
             sheet[k] = (full[1 : k + 1] + sheet[self.across_less[k, 1 : k + 1]]).max()
         return Priced(self, tuple(prices), blocks, strips, sheet)
+
+    def _strips(self, blocks: Whole) -> Whole:
+        """Rows by place along the strip, columns by its width.
+
+        No place reaches another that is nearer than the shortest block: such places are worked out
+        together. The row after the last stands for a block that doesn't fit.
+        """
+        # A block worth no more than the next shorter one of every width is never needed.
+        rising = np.append(True, (blocks[1:] > blocks[:-1]).any(axis=1))
+        worths, less = blocks[rising], self.along_less[:, rising].T
+        points = self.along.points
+        strips = np.zeros((len(points) + 1, len(self.across)), dtype=np.int64)
+        strips[-1] = NONE
+        start = int(np.searchsorted(points, self.lengths[0]))
+        while start < len(points):
+            end = int(np.searchsorted(points, points[start] + self.lengths[0]))
+            row = strips[start:end]
+            for j, worth in enumerate(worths):
+                np.maximum(row, strips[less[j, start:end]] + worth, out=row)
+            np.maximum.accumulate(strips[start - 1 : end], axis=0, out=strips[start - 1 : end])
+            start = end
+        return strips[:-1]
 
     def _blocks(self, prices: Sequence[int]) -> Whole:
         """Rows by block length, columns by strip width."""

@@ -19,6 +19,7 @@ from casewright.compiler.plan.layout import SheetLayout, cap_at_demand, cost_of,
 from casewright.compiler.plan.master import Model
 from casewright.compiler.plan.relax import Engines, relax
 from casewright.compiler.plan.task import Task
+from casewright.compiler.plan.work import Work
 
 WHOLE: Final = 1e-6
 """How near under a whole number a count may be and still be taken for it."""
@@ -32,6 +33,12 @@ GREEDY: Final = 60_000
 FEWEST: Final = 2
 """Sheets' worth of rest under which greedy plans alone serve."""
 
+STEP: Final = 2000
+"""Thousands of table cells in whose time a step is taken."""
+
+COLUMN: Final = 8
+"""Thousands of table cells in whose time a sheet is cut down to what is left."""
+
 COLUMNS: Final = 300
 """Sheets that are carried on from one step to the next."""
 
@@ -41,12 +48,11 @@ def dive(
     engines: Engines,
     layouts: Sequence[SheetLayout],
     target: int,
-    work: int,
+    work: Work,
 ) -> list[SheetLayout] | None:
     """The cheapest plan met, or None; it stops at `target`.
 
-    Work counts table cells of the prices found anew, in thousands; each step gets an eighth of what
-    is left, and no more prices are sought when it is gone.
+    For new prices each step gets an eighth of what work is left; none are sought when it is gone.
     """
     best: list[SheetLayout] | None = None
     chosen: list[SheetLayout] = []
@@ -55,6 +61,7 @@ def dive(
     columns = list(dict.fromkeys(layouts))
     while any(remaining):
         columns = _capped(task, columns, remaining)
+        work.take(STEP + len(columns) * COLUMN)
         taken, columns = _whole_part(task, remaining, columns, used)
         if not taken:
             break
@@ -75,6 +82,7 @@ def dive(
         rest: list[SheetLayout] = []
         left = remaining
         if restarts or not any(remaining):
+            work.take(restarts * live // 3)
             rest, _, left = greedy(part, remaining, restarts, len(chosen), target - spent, used)
         if not any(left):
             if best is None or spent + cost_of(task, rest) < cost_of(task, best):
@@ -82,9 +90,8 @@ def dive(
             if cost_of(task, best) <= target or len(rest) < FEWEST:
                 break
         columns += rest
-        if work > 0:
-            found = relax(part, engines, columns, target - spent, work // 8)
-            work -= work // 8
+        if work.left > 0:
+            found = relax(part, engines, columns, target - spent, work.part(work.left // 8))
             columns += found.layouts
     return best
 
@@ -95,8 +102,7 @@ def _capped(
     """The sheets, each without the pieces that nobody asks for any more."""
     found: dict[SheetLayout, None] = {}
     for layout in columns:
-        counts = counts_of([layout], len(task.kinds))
-        if all(n <= have for n, have in zip(counts, remaining, strict=True)):
+        if all(n <= remaining[kind] for kind, n in layout.counts.items()):
             found[layout] = None
         else:
             found.update(dict.fromkeys(cap_at_demand([layout], remaining)))
@@ -120,8 +126,7 @@ def _whole_part(
         model.column(10.0 * dearest, highspy.kHighsInf, {row: 1.0})
     for layout in columns:
         sort = task.sorts[layout.sort]
-        counts = counts_of([layout], len(task.kinds))
-        entries = {row: float(n) for row, n in zip(rows, counts, strict=True) if n}
+        entries = {rows[kind]: float(n) for kind, n in layout.counts.items()}
         if sort.stock in limited:
             entries[limited[sort.stock]] = 1.0
         model.column(float(sort.cost), highspy.kHighsInf, entries)
@@ -139,10 +144,11 @@ def _whole_part(
         times = int(value + WHOLE)
         if max(values) < 1 - WHOLE and column == most and value > WHOLE:
             times = 1
-        counts = counts_of([columns[column]], len(task.kinds)) if times else []
+        counts = columns[column].counts
         for _ in range(times):
-            if any(n > have for n, have in zip(counts, left, strict=True)):
+            if any(n > left[kind] for kind, n in counts.items()):
                 break
-            left = [have - n for n, have in zip(counts, left, strict=True)]
+            for kind, n in counts.items():
+                left[kind] -= n
             taken.append(columns[column])
     return taken, [columns[c] for c in sorted(ranked)]

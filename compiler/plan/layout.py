@@ -6,7 +6,8 @@ enlarged by the kerf; the tree has the real ones.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
 
 from attrs import frozen
 
@@ -14,7 +15,7 @@ from casewright.compiler.plan.task import Item, Member, Sort, Task
 from casewright.compiler.plan.tree import CutPlan, Node, Sheet
 
 
-@frozen
+@frozen(cache_hash=True)
 class Block:
     """Pieces side by side across a strip, `x` long: as long as the longest of them."""
 
@@ -22,25 +23,33 @@ class Block:
     items: tuple[Item, ...]
 
 
-@frozen
+@frozen(cache_hash=True)
 class Strip:
     """What one full-length rip yields, `y` wide: as wide as its widest block needs."""
 
     y: int
     blocks: tuple[Block, ...]
 
-    @property
-    def counts(self) -> dict[int, int]:
+    @cached_property
+    def counts(self) -> Mapping[int, int]:
         """How many pieces of each kind the strip holds."""
         return dict(Counter(item.kind for block in self.blocks for item in block.items))
 
 
-@frozen
+@frozen(cache_hash=True)
 class SheetLayout:
     """The strips of one sheet; `sort` is the index of its sort in the task."""
 
     sort: int
     strips: tuple[Strip, ...]
+
+    @cached_property
+    def counts(self) -> Mapping[int, int]:
+        """How many pieces of each kind the sheet holds."""
+        total: Counter[int] = Counter()
+        for strip in self.strips:
+            total.update(strip.counts)
+        return dict(total)
 
 
 def make_block(items: Iterable[Item]) -> Block:
@@ -59,9 +68,8 @@ def counts_of(layouts: Iterable[SheetLayout], kinds: int) -> list[int]:
     """How many pieces of each kind the sheets hold together."""
     total = [0] * kinds
     for layout in layouts:
-        for strip in layout.strips:
-            for kind, count in strip.counts.items():
-                total[kind] += count
+        for kind, count in layout.counts.items():
+            total[kind] += count
     return total
 
 

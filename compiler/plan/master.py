@@ -11,12 +11,14 @@ from collections.abc import Iterable, Sequence
 import highspy
 import numpy as np
 from attrs import frozen
+from highspy import cb
 
 from casewright.compiler.plan.bounds import stocks_of
 from casewright.compiler.plan.greedy import cap_strip
-from casewright.compiler.plan.layout import SheetLayout, Strip, cap_at_demand, counts_of
+from casewright.compiler.plan.layout import SheetLayout, Strip, cap_at_demand
 from casewright.compiler.plan.relax import quiet_solver
 from casewright.compiler.plan.task import Task, items_of
+from casewright.compiler.plan.work import Work, look_work
 
 Widths = tuple[int, ...]
 
@@ -72,8 +74,10 @@ class Model:
         solver.passModel(model)
         return solver
 
-    def solve(self, nodes: int, target: float | None, start: Sequence[float] = ()) -> list[int]:
-        """The best whole-number point found within the nodes, or an empty list.
+    def solve(
+        self, nodes: int, target: float | None, work: Work, start: Sequence[float] = ()
+    ) -> list[int]:
+        """The best whole-number point found within the nodes and the work, or an empty list.
 
         It stops at a value of `target`; `start` is a point known to satisfy the programme.
         """
@@ -81,7 +85,8 @@ class Model:
         solver.setOptionValue("mip_max_nodes", nodes)
         solver.setOptionValue("mip_rel_gap", 0.0)
         solver.setOptionValue("mip_abs_gap", 0.999)
-        # Nodes alone don't bound the work: most of it is trial branching, and old cuts in the LP.
+        # Nodes alone don't bound the work: most of it is done at the first, and goes with how often
+        # the solver looks at its limits.
         solver.setOptionValue("mip_pscost_minreliable", 1)
         solver.setOptionValue("mip_pool_soft_limit", 500)
         if target is not None:
@@ -90,6 +95,20 @@ class Model:
             known = highspy.HighsSolution()
             known.col_value = list(start)
             solver.setSolution(known)
+        each = look_work(len(self.lower), len(self.columns))
+
+        def looked(
+            _: cb.HighsCallbackType,
+            __: str,
+            ___: cb.HighsCallbackOutput,
+            answer: cb.HighsCallbackInput,
+            ____: object,
+        ) -> None:
+            work.take(each)
+            answer.user_interrupt = work.left <= 0
+
+        solver.setCallback(looked, None)
+        solver.startCallback(cb.HighsCallbackType.kCallbackMipInterrupt)
         solver.run()
         if solver.getInfo().primal_solution_status != 2:
             return []
@@ -181,17 +200,18 @@ def solve_master(
     pool: Pool,
     limits: Limits,
     target: int,
+    work: Work,
     used: Sequence[int] = (),
 ) -> list[SheetLayout] | None:
     """Sheets from the pool that hold the demand at the least cost found, or None."""
     pool = promising(pool, build_master(task, demands, pool, used), limits.columns)
     master = build_master(task, demands, pool, used)
-    point = master.model.solve(limits.nodes, target + 0.5)
+    point = master.model.solve(limits.nodes, target + 0.5, work)
     return read_sheets(demands, pool, point) if point else None
 
 
 def choose_sheets(
-    task: Task, layouts: Iterable[SheetLayout], limits: Limits, target: int
+    task: Task, layouts: Iterable[SheetLayout], limits: Limits, target: int, work: Work
 ) -> list[SheetLayout] | None:
     """The cheapest choice found of whole sheets, each cut down to the demand, that hold all that
     is asked for; None where none is found. It stops at `target`."""
@@ -205,7 +225,7 @@ def choose_sheets(
         reduced = list(solver.getSolution().col_dual)
         ranked = sorted(range(len(sheets)), key=lambda c: (round(reduced[c], 9), c))
         sheets = [sheets[c] for c in sorted(ranked[: limits.columns])]
-    point = _sheet_model(task, sheets).solve(limits.nodes, target + 0.5)
+    point = _sheet_model(task, sheets).solve(limits.nodes, target + 0.5, work)
     chosen = [layout for layout, n in zip(sheets, point, strict=False) for _ in range(n)]
     return cap_at_demand(chosen, task.demands) if point else None
 
@@ -221,8 +241,7 @@ def _sheet_model(task: Task, sheets: Sequence[SheetLayout]) -> Model:
     }
     for layout in sheets:
         sort = task.sorts[layout.sort]
-        counts = counts_of([layout], len(task.kinds))
-        entries = {row: float(n) for row, n in zip(pieces, counts, strict=True) if n}
+        entries = {pieces[kind]: float(n) for kind, n in layout.counts.items()}
         if sort.stock in limited:
             entries[limited[sort.stock]] = 1.0
         model.column(sort.cost, sum(task.demands), entries)
@@ -230,7 +249,7 @@ def _sheet_model(task: Task, sheets: Sequence[SheetLayout]) -> Model:
 
 
 def fill_sheets(
-    task: Task, demands: Sequence[int], pool: Pool, limits: Limits, sheets: int
+    task: Task, demands: Sequence[int], pool: Pool, limits: Limits, sheets: int, work: Work
 ) -> list[SheetLayout] | None:
     """So many sheets that hold as much of the demand's area as is found, or None.
 
@@ -253,7 +272,7 @@ def fill_sheets(
         _, most, entries = model.columns[column]
         model.columns[column] = (0.0, most, {**entries, count: 1.0})
     whole = sum(n * k.length * k.width for n, k in zip(demands, task.kinds, strict=True))
-    point = model.solve(limits.nodes, -100 * whole / area + 0.001)
+    point = model.solve(limits.nodes, -100 * whole / area + 0.001, work)
     return read_sheets(demands, pool, point) if point else None
 
 

@@ -17,6 +17,7 @@ from casewright.compiler.plan.greedy import greedy
 from casewright.compiler.plan.layout import SheetLayout, Strip, cost_of, counts_of
 from casewright.compiler.plan.master import Limits, Pool, fill_sheets, make_pool, solve_master
 from casewright.compiler.plan.task import Task
+from casewright.compiler.plan.work import Work
 
 SHEETS: Final = (3, 4, 6, 8)
 """How many sheets are planned anew, in turn."""
@@ -25,27 +26,31 @@ LIMITS: Final = Limits(nodes=4, columns=220)
 
 CUT_DOWN: Final = 250
 
+TRY: Final = 30_000
+"""Thousands of table cells in whose time a try is made ready."""
+
 
 def refine(
-    task: Task, layouts: Sequence[SheetLayout], pool: Pool, target: int, tries: int
+    task: Task, layouts: Sequence[SheetLayout], pool: Pool, target: int, tries: int, work: Work
 ) -> list[SheetLayout]:
     """The cheapest plan after so many tries; it stops at `target`."""
     best = list(layouts)
     rng = Random(len(layouts))
     one_stock = len(stocks_of(task)) == 1
     for turn in range(tries):
+        work.take(TRY)
         many = min(SHEETS[turn % len(SHEETS)], len(best) - 1)
-        if cost_of(task, best) <= target or many < 1:
+        if cost_of(task, best) <= target or many < 1 or work.left <= 0:
             break
         if one_stock:
-            best = _squeeze(task, best, pool, many, rng)
+            best = _squeeze(task, best, pool, many, rng, work)
         elif many > 1:
-            best = _replan(task, best, pool, target, many, rng)
+            best = _replan(task, best, pool, target, many, rng, work)
     return best
 
 
 def _squeeze(
-    task: Task, layouts: list[SheetLayout], pool: Pool, many: int, rng: Random
+    task: Task, layouts: list[SheetLayout], pool: Pool, many: int, rng: Random, work: Work
 ) -> list[SheetLayout]:
     """The plan with its emptiest sheet emptier or gone, or as it was."""
     ranked = sorted(range(len(layouts)), key=lambda i: (_filled(layouts[i]), i))
@@ -57,7 +62,7 @@ def _squeeze(
     part = _part(task, demands)
     _, strips, _ = greedy(part, demands, 10, rng.randrange(1 << 30), 0)
     packed = fill_sheets(
-        part, demands, _local(part, demands, emptied, strips, pool, rng), LIMITS, many
+        part, demands, _local(part, demands, emptied, strips, pool, rng), LIMITS, many, work
     )
     if packed is None:
         return layouts
@@ -71,7 +76,7 @@ def _squeeze(
     last, strips, unplaced = greedy(_part(task, rest), rest, 20, 3, task.sorts[0].cost)
     if any(unplaced) or len(last) > 1:
         local = _local(_part(task, rest), rest, [emptiest, *last], strips, pool, rng)
-        solved = solve_master(_part(task, rest), rest, local, LIMITS, task.sorts[0].cost)
+        solved = solve_master(_part(task, rest), rest, local, LIMITS, task.sorts[0].cost, work)
         if solved is None or len(solved) > 1:
             return layouts
         last = solved
@@ -85,6 +90,7 @@ def _replan(
     target: int,
     many: int,
     rng: Random,
+    work: Work,
 ) -> list[SheetLayout]:
     """The plan with some sheets planned anew where that costs no more."""
     ranked = sorted(
@@ -102,7 +108,7 @@ def _replan(
     found, strips, left = greedy(part, demands, 12, rng.randrange(1 << 30), wanted, used)
     if any(left) or cost_of(task, found) >= cost_of(task, emptied):
         local = _local(part, demands, [*emptied, *found], strips, pool, rng)
-        solved = solve_master(part, demands, local, LIMITS, wanted, used)
+        solved = solve_master(part, demands, local, LIMITS, wanted, work, used)
         found = solved if solved is not None else emptied
     return kept + found if cost_of(task, found) <= cost_of(task, emptied) else layouts
 

@@ -25,6 +25,7 @@ from casewright.compiler.plan.guillotine import (
 from casewright.compiler.plan.layout import SheetLayout, counts_of
 from casewright.compiler.plan.points import board_points, rest_points
 from casewright.compiler.plan.task import Task, items_of
+from casewright.compiler.plan.work import Work, columns_work
 
 SCALE: Final = 10_000_000
 """Prices are counted in this part of the dearest stock's cost."""
@@ -128,20 +129,17 @@ def price_bound(
 
 
 def relax(
-    task: Task, engines: Engines, start: Sequence[SheetLayout], target: int, work: int
+    task: Task, engines: Engines, start: Sequence[SheetLayout], target: int, work: Work
 ) -> Relaxed:
-    """Generates columns until none is missing, the bound meets `target`, or the work is done.
-
-    Work counts table cells looked at, in thousands.
-    """
+    """Generates columns until none is missing, the bound meets `target`, or the work is done."""
     master = Master(task)
     for layout in dict.fromkeys(start):
         master.add_layout(layout)
     best = Bound(0, "prices")
     proof_due = 0
-    while work > 0:
+    while work.left > 0:
         value, duals, stock_duals = master.solve()
-        work -= len(task.kinds) ** 3 // 10_000
+        work.take(columns_work(len(task.kinds)))
         prices = [int(max(0.0, dual) * SCALE) for dual in duals]
         limits = master.limits_of(stock_duals)
         fresh: list[SheetLayout] = []
@@ -149,7 +147,7 @@ def relax(
         for pricer in engines.pricers:
             limit = limits[task.sorts[pricer.sort].stock]
             priced = pricer.price(prices)
-            work -= pricer.work
+            work.take(pricer.work)
             shortfall = max(shortfall, priced.value / max(limit, 1))
             fresh += priced.layouts(limit)
         proof_due -= 1
@@ -157,7 +155,7 @@ def relax(
         if not fresh or (near and proof_due <= 0):
             proof_due = 10
             dear = [programme.run(prices) for programme in engines.programmes]
-            work -= sum(programme.work for programme in engines.programmes)
+            work.take(sum(programme.work for programme in engines.programmes))
             bound = price_bound(task, prices, [worths.value for worths in dear])
             best = max(best, bound, key=lambda b: b.cost)
             # With no column missing, the value less a rounding error bounds what prices can show.

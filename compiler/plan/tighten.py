@@ -26,6 +26,7 @@ from casewright.compiler.plan.master import Model
 from casewright.compiler.plan.relax import SCALE, Engines, Relaxed, price_bound, priced_cost
 from casewright.compiler.plan.staged import run_staged, staged_layout, staged_work
 from casewright.compiler.plan.task import Task
+from casewright.compiler.plan.work import Work, columns_work
 
 STEP: Final = 0.3
 """How far prices move from the best known ones to the master's duals."""
@@ -46,7 +47,7 @@ def tighten(
     relaxed: Relaxed,
     layouts: Sequence[SheetLayout],
     target: int,
-    work: int,
+    work: Work,
     *,
     staged: bool,
     runs: int,
@@ -55,27 +56,26 @@ def tighten(
     met on the way; it stops at `target`.
 
     It holds for through cuts in any number of stages, or (`staged`) for plans of three stages.
-    Work counts table cells, in thousands; one run gets at most the part of it that is left to
-    each of `runs`.
+    One run gets at most the part of the work that is left to each of `runs`.
     """
     master = _PricedMaster(task, layouts)
     centre = list(relaxed.prices)
     dearest = _staged if staged else _any_stages
     each = max(1, _run_work(engines, 1000, staged=staged) // 1000)
-    most_pairs = min(MOST_PAIRS, max(1, work // runs // each))
+    most_pairs = min(MOST_PAIRS, max(1, work.left // 2 // runs // each))
     overdrawn = [0.0] * len(task.kinds)
     best, best_cost, stalled = Bound(0, "prices"), Fraction(0), 0
     met: list[SheetLayout] = []
     step = 0.0
-    while work > 0 and stalled < STALL:
+    while work.left > 0 and stalled < STALL:
         value, ends = master.solve()
-        work -= len(task.kinds) ** 3 // 10_000
+        work.take(columns_work(len(task.kinds)))
         if value <= target - 1 + 1e-6:
             break
         prices = [round(c + step * (end - c)) for c, end in zip(centre, ends, strict=True)]
         step = STEP
         for pricer in engines.pricers:
-            work -= pricer.work
+            work.take(pricer.work)
             for priced in pricer.price(prices).layouts(0):
                 if master.offer(priced, ends):
                     met.append(priced)
@@ -91,7 +91,7 @@ def tighten(
             for kind, (n, d) in enumerate(zip(counts, task.demands, strict=True)):
                 if n > d or kind in caps:
                     overdrawn[kind] += (max(n - d, 0) + (n == d) * 0.5) * prices[kind] / SCALE
-        work -= _run_work(engines, counters.pairs, staged=staged)
+        work.take(2 * _run_work(engines, counters.pairs, staged=staged))
         worths = [values[sort.stock] for sort in stocks_of(task)]
         cost = priced_cost(task, prices, worths)
         stalled += 1

@@ -27,6 +27,7 @@ from casewright.compiler.plan.plan import DEFAULT, HARD, Effort, plan_sheets
 from casewright.compiler.plan.request import Piece, Request, Stock
 from casewright.compiler.plan.tree import CutPlan
 from casewright.compiler.plan.words import headline
+from casewright.compiler.plan.work import Work
 from tests.benchmarks.lists import kitchen, planted, published_class
 
 
@@ -215,7 +216,7 @@ def fewest_widths(request: Request) -> int:
     rows = {kind: model.row(1, float("inf")) for kind in kinds}
     for size in sorted({size for kind in kinds for size in kind}):
         model.column(1.0, 1.0, {rows[kind]: 1.0 for kind in kinds if size in kind})
-    return sum(model.solve(10_000, None))
+    return sum(model.solve(10_000, None, Work(10**12)))
 
 
 def packer_total(request: Request) -> int:
