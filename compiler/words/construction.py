@@ -60,7 +60,7 @@ CONSTRUCTION = (
             MOVES,
         ),
         block=True,
-        body=("cut", "when", "note"),
+        body=("cut", "for", "when", "note"),
     ),
     HeadRule(
         "hardware",

@@ -7,7 +7,8 @@ carry a band of 1 mm that is taken off what is sawn.
 
 from fractions import Fraction
 
-from casewright.compiler.model import Unit
+from casewright.compiler.joints.oblique import volume_of
+from casewright.compiler.model import Part, Unit
 from tests.stdlib.kitchens import Size, base_of, part, size, unit_of, units_of
 
 F = Fraction
@@ -245,9 +246,35 @@ def test_the_corners_of_a_drawer_box_by_name() -> None:
         ("butt", wide - 2 * F("1/2"), F(22)),
         ("dado", wide - 2 * F("1/2") + 2 * F("1/4"), F(22)),
         ("dovetail", wide, 22 - 2 * (F("1/2") - F("5/16"))),
+        ("through_dovetail", wide, F(22)),
     ):
         unit = unit_of("drawer_base 24", shop=f"cornered {corner}")
         assert (
             size(unit, "drawer_1.front_piece")[0] == size(unit, "drawer_1.back_piece")[0] == front
         )
         assert size(unit, "drawer_1.left_side")[0] == side
+
+
+def test_through_dovetails_share_their_corner() -> None:
+    unit = unit_of("drawer_base 24", shop="cornered through_dovetail")
+    # The upper drawer is 5 1/2 high: 6 tails of at least 7/8 from middle to middle, 11/12 each. A
+    # side has room for 5 pins of 11/24 and two halves of 11/48 at both ends, a front for 6 tails.
+    side, front = part(unit, "drawer_1.left_side"), part(unit, "drawer_1.front_piece")
+
+    def heights(of: Part) -> list[F]:
+        return sorted(cut.box.size("up") for cut in of.cuts if cut.kind == "cut")
+
+    assert heights(side) == [F(11, 48)] * 4 + [F(11, 24)] * 10
+    assert heights(front) == [F(11, 24)] * 12
+    # Half of each corner, 1/2 by 1/2 by 5 1/2, is the side's, half the front's; nothing is shared,
+    # or the unit would have a finding.
+    wide = 24 - 2 * F("3/4") - 2 * (F("1/2") + F("1/64"))
+    corner = F("1/2") * F("1/2") * F("11/2")
+    assert volume_of(side) == 22 * F("1/2") * F("11/2") - corner
+    assert volume_of(front) == wide * F("1/2") * F("11/2") - corner
+    said = [step.words for step in unit.steps if "through dovetails" in step.words]
+    assert len(said) == 3
+    assert said[0].startswith("through dovetails, 6 tails to a corner")
+    sides = (side.path, part(unit, "drawer_1.right_side").path)
+    joined = [joint for joint in unit.joints if joint.second == front.path and joint.first in sides]
+    assert [joint.fixing and joint.fixing.name for joint in joined] == ["glued_only"] * 2
