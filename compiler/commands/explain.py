@@ -78,6 +78,8 @@ def explain_finding(slug: str, arguments: Namespace, terminal: Terminal) -> int:
     }
     if arguments.form == "json":
         told = {key: text for key, text in told.items() if text}
+        if rule.no_example:
+            told["no_example"] = rule.no_example
         terminal.report(as_text({"version": VERSION, "about": slug, "doc": rule.doc, **told}))
         return 0
     lines = [f"    {slug}", ""]

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from casewright.compiler.catalogue import CATALOGUE
 from casewright.compiler.commands import explain
 from casewright.compiler.commands.meant import meant
 from casewright.compiler.commands.words import explained_word
@@ -116,6 +117,14 @@ def test_a_finding_is_explained_without_a_kitchen(
     kitchen = tmp_path / "kitchen.case"
     kitchen.write_text("measure in inches\n", encoding="utf-8")
     assert ran("explain", kitchen, "run-too-long").out == result.out
+
+
+def test_a_finding_without_an_example_says_why_in_both_forms() -> None:
+    slug, rule = next((slug, rule) for slug, rule in CATALOGUE.items() if rule.no_example)
+    assert rule.no_example in ran("explain", slug).out
+    told: Any = json.loads(ran("explain", slug, "--as", "json").out)
+    assert told["no_example"] == rule.no_example
+    assert not {"bad", "good"} & set(told)
 
 
 def test_an_unknown_slug_is_one_sentence(kitchen: Path) -> None:
