@@ -17,7 +17,8 @@ class Report:
     unit is told once for all that are equal, and `origin` may then lie in the unit's own text. The
     headline stands alone. `severity` goes over that of the check. `among` is the report of only
     some of what this one is `about`, where it counts or compares them: the text may accept the
-    others.
+    others. `and_of` are other things without which there were no fault: it may be accepted on
+    their lines as well.
     """
 
     headline: str
@@ -31,6 +32,7 @@ class Report:
     among: "Callable[[tuple[Standing, ...]], Report] | None" = field(
         default=None, eq=False, repr=False
     )
+    and_of: tuple[Standing, ...] = ()
 
 
 Finder = Callable[[Site], Iterable[Report]]

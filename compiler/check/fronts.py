@@ -87,6 +87,7 @@ def fronts_overlap(site: Site) -> Iterator[Report]:
                 right.line,
                 (right,),
                 help="give both the same gap at their ends",
+                and_of=(left,),
             )
 
 
@@ -132,6 +133,7 @@ def fronts_too_close(site: Site) -> Iterator[Report]:
                 ),
                 help="make the gap at the ends of both units wider",
                 edits=_wider(site, left, right, least.value - gap),
+                and_of=(left,),
             )
 
 
@@ -217,6 +219,7 @@ def fronts_nearly_in_line(site: Site) -> Iterator[Report]:
                 length("out of line by", abs(first - second), ruled=True),
             ),
             help="size both by their fronts",
+            and_of=(left,),
         )
 
 

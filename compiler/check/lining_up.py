@@ -172,6 +172,7 @@ def toes_disagree(site: Site) -> Iterator[Report]:
                         help="give both the same toe",
                         edits=moved_by(site, right, there, first - second)
                         or moved_by(site, left, here, second - first),
+                        and_of=(left,),
                     )
 
 
@@ -226,6 +227,7 @@ def tops_nearly_in_line(site: Site) -> Iterator[Report]:
             edits=site.edit(right.run.up, left.low)
             if high
             else site.edit(right.placed.height, left.high - right.low),
+            and_of=(left,),
         )
 
 

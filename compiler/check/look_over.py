@@ -127,7 +127,8 @@ def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterato
         return
     groups: dict[str, list[Standing]] = {}
     for standing in report.about:
-        settled = acceptances.settle(_finding(check, report, standing), (standing,))
+        of = (standing, *report.and_of)
+        settled = acceptances.settle(_finding(check, report, standing), of)
         groups.setdefault(settled.accepted, []).append(standing)
     for reason, standings in groups.items():
         told = report
@@ -171,11 +172,17 @@ class _Acceptances:
         self.met: set[int] = set()
 
     def settle(self, finding: Finding, about: Sequence[Standing]) -> Finding:
-        for index, acceptance in enumerate(self.acceptances):
-            if acceptance.slug == finding.slug and _holds(acceptance, finding, about):
-                self.met.add(index)
-                return evolve(finding, accepted=acceptance.reason)
-        return finding
+        """The finding with the first reason it is accepted for. Each acceptance that holds is met:
+        two units may both accept what is of both."""
+        holding = [
+            index
+            for index, acceptance in enumerate(self.acceptances)
+            if acceptance.slug == finding.slug and _holds(acceptance, finding, about)
+        ]
+        self.met.update(holding)
+        if not holding:
+            return finding
+        return evolve(finding, accepted=self.acceptances[holding[0]].reason)
 
     def idle(self) -> Iterator[Finding]:
         """A finding for each acceptance that nothing was found for."""
@@ -199,10 +206,8 @@ def _holds(acceptance: Acceptance, finding: Finding, about: Sequence[Standing]) 
         return True
     if any(acceptance.holder in (each.placed.address, each.run.name) for each in about):
         return True
-    there, span = acceptance.holds_on, finding.span
-    return (
-        there is not None
-        and span is not None
-        and there.source is span.source
-        and there.start <= span.start <= there.end
+    there = acceptance.holds_on
+    return there is not None and any(
+        span is not None and there.source is span.source and there.start <= span.start <= there.end
+        for span in (finding.span, *(each.span for each in finding.labels))
     )

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from casewright.compiler.check.grid import Grid
 from casewright.compiler.check.plan import Outline, Shape, moved, shares
-from casewright.compiler.check.site import Site
+from casewright.compiler.check.site import Site, Standing
 from casewright.compiler.check.sweeps import (
     Fixed,
     Mover,
@@ -35,6 +35,11 @@ class Meeting:
     @property
     def is_wall(self) -> bool:
         return self.fixed.kind == "wall"
+
+    @property
+    def with_(self) -> tuple[Standing, ...]:
+        """What it runs into, where that stands in a run."""
+        return (self.fixed.standing,) if self.fixed.standing is not None else ()
 
 
 def overlap(first: Range, second: Range) -> bool:

@@ -212,6 +212,7 @@ def door_meets_fixed(site: Site) -> Iterator[Report]:
                 ),
                 help=_more_room(site, by, mover.standing.name) + ", or hang it on the other side",
                 edits=_room_made(site, mover, by) or hung_otherwise(site, mover),
+                and_of=meeting.with_,
             )
 
 
@@ -303,7 +304,15 @@ def _drawer_met(site: Site, meeting: Meeting, back: Meeting | None) -> Report:
     more = _more_room(site, most, mover.standing.name)
     if back is None:
         edits = _room_made(site, mover, by) or _corner_made(site, mover, meeting.fixed, most)
-        return Report(what, mover.standing.line, (mover.standing,), figures, help=more, edits=edits)
+        return Report(
+            what,
+            mover.standing.line,
+            (mover.standing,),
+            figures,
+            help=more,
+            edits=edits,
+            and_of=meeting.with_,
+        )
     return Report(
         f"{what}, and one of {back.mover.standing.name} into {back.fixed.name}",
         mover.standing.line,
@@ -311,6 +320,7 @@ def _drawer_met(site: Site, meeting: Meeting, back: Meeting | None) -> Report:
         figures,
         help=more,
         edits=_corner_made(site, mover, meeting.fixed, most),
+        and_of=(back.mover.standing,),
     )
 
 
@@ -384,4 +394,5 @@ def appliance_blocked(site: Site) -> Iterator[Report]:
             ),
             help=f"leave {site.say(abs(by))} more" if by is not None else "move one of them",
             edits=_room_made(site, mover, by),
+            and_of=meeting.with_,
         )

@@ -117,6 +117,7 @@ def _crossing(mover: Mover, other: Mover) -> Report:
         mover.standing.line,
         (mover.standing,),
         help=f"{first} has to be closed before {second} is opened",
+        and_of=(other.standing,),
     )
 
 
@@ -192,6 +193,7 @@ def little_passage(site: Site) -> Iterator[Report]:
                 length("short", least.value - worst.left, ruled=True),
             ),
             help="move the two apart, or put what opens where nobody passes",
+            and_of=(worst.fixed.standing,) if worst.fixed.standing is not None else (),
         )
 
 
