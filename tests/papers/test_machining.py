@@ -12,7 +12,13 @@ from syrupy.assertion import SnapshotAssertion
 from casewright.compiler.model import AXES, EDGES, Axis, Box, Cut, Hole, Job, Part
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.lists.machining import Worked, worked
-from casewright.compiler.papers.pages.machining_pages import machining_pages, machining_views, said
+from casewright.compiler.papers.pages.machining_pages import (
+    AsTold,
+    Told,
+    machining_pages,
+    machining_views,
+    said,
+)
 from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.papers.pieces import Built, built
 from casewright.lang.measure import INCH, System
@@ -228,6 +234,30 @@ def test_the_printed_rows_are_the_machining_of_the_job(name: str) -> None:
     wanted = sum(len(of.holes) + len(of.cuts) for item in built(job) for of in item.unit.parts)
     assert assert_everything_is_said(job) == wanted
     assert wanted > 50
+
+
+@pytest.mark.parametrize("name", ["galley/framed", "island/framed"])
+def test_a_part_told_on_another_units_page_is_worked_as_that_one(name: str) -> None:
+    job = kitchen(name)
+    press = Press(printing_of(job))
+    told: dict[object, Told] = {}
+    rows: dict[str, list[PrintedRow]] = {}
+    alike: list[AsTold] = []
+    parts = 0
+    for item in built(job):
+        parts += len(worked(item))
+        for page in machining_pages(job, item, told=told):
+            text = press.set(page.template, **page.values)
+            rows.update(Tables(text).rows)
+            alike += page.values["alike"]
+            for each in page.values["alike"]:
+                said_here = f'as <a href="#{each.told.holder}-machining-1">{each.told.label} '
+                assert said_here in text
+    assert len(alike) + len(rows) == parts
+    assert len(alike) > 2
+    for each in alike:
+        own = rows[f"{each.told.holder}.{each.told.part.address}"]
+        assert_rows_are_the_work(each.each.part, own, job.system)
 
 
 def hole(use: str, side: int, up: str, deep: str) -> Hole:

@@ -53,7 +53,7 @@ class Book(HTMLParser):
         elif tag == "table":
             self._table = given.get("class", "")
         elif tag == "tr":
-            address = given.get("data-part") or given.get("id", "")
+            address = given.get("data-parts") or given.get("id", "")
             self.rows.append(Row(self._page, self._table, address))
         elif tag == "td":
             self.rows[-1].cells.append("")
@@ -76,16 +76,26 @@ class Book(HTMLParser):
 
 
 def printed(cell: str, system: System) -> Fraction:
-    """What a cell says, in inches; `3/4 before it` is less than nothing."""
+    """What a cell says, in inches; `3/4 before it` is less than nothing, brackets hold
+    millimetres."""
     text, outside = re.subn(r" (left of|under|before) it$", "", cell)
+    text = re.sub(r"\(([\d.]+)\)$", r"(\1 mm)", text)
     return -inches(text, system) if outside else inches(text, system)
 
 
 def solids(text: str, system: System) -> dict[str, Corners]:
-    """Every part's box as the book has it, by the part's address."""
-    rows = Book(text).of("places")
-    found = {row.address: tuple(printed(cell, system) for cell in row.cells[1:]) for row in rows}
-    assert len(found) == len(rows), "a part stands on two rows"
+    """Every part's box as the book has it, by the part's address. A row of equal parts says one
+    figure for all, or one for each in order."""
+    found: dict[str, Corners] = {}
+    for row in Book(text).of("places"):
+        places = row.address.split(" ")
+        size = tuple(printed(each, system) for each in row.cells[4].split(" × "))
+        corners = [[printed(each, system) for each in cell.split(", ")] for cell in row.cells[1:4]]
+        for index, address in enumerate(places):
+            assert address not in found, "a part stands on two rows"
+            corner = (told[index if len(told) > 1 else 0] for told in corners)
+            found[address] = (*corner, *size)
+        assert all(len(told) in (1, len(places)) for told in corners)
     return found
 
 
@@ -129,11 +139,19 @@ def test_every_unit_is_built_from_the_book_as_it_is_in_the_job(name: str) -> Non
 def test_a_book_with_one_figure_wrong_is_found_out() -> None:
     job = kitchen("galley/framed")
     text = printed_book("galley/framed")
-    (row,) = re.findall(r'<tr data-part="S2\.left_side">.*?</tr>', text, re.DOTALL)
-    for cell in re.findall(r'<td class="number">(.*?)</td>', row):
-        spoilt = row.replace(f">{cell}<", ">7\u00a03/16<", 1)
-        assert differences(solids(text.replace(row, spoilt), job.system), job) == ["S2.left_side"]
-    assert differences(solids(text.replace(row, ""), job.system), job) == ["S2.left_side"]
+    (row,) = re.findall(r'<tr data-parts="S2\.left_side S2\.right_side">.*?</tr>', text, re.DOTALL)
+    sides = ["S2.left_side", "S2.right_side"]
+    cells = re.findall(r'<td class="number">(.*?)</td>', row)
+    assert len(cells) == 4
+    for cell in cells:
+        wrong = cell.replace(cell.split(", ")[0].split(" × ")[0], "7\u00a03/16", 1)
+        spoilt = row.replace(f">{cell}<", f">{wrong}<", 1)
+        found = differences(solids(text.replace(row, spoilt), job.system), job)
+        assert found == (sides[:1] if ", " in cell else sides)
+    left, right = cells[0].split(", ")
+    swapped = row.replace(cells[0], f"{right}, {left}")
+    assert differences(solids(text.replace(row, swapped), job.system), job) == sides
+    assert differences(solids(text.replace(row, ""), job.system), job) == sides
 
 
 @pytest.mark.parametrize("name", KITCHENS)
@@ -212,9 +230,11 @@ def test_a_diagonal_unit_is_built_from_the_book_alone(construction: str) -> None
     assert "S2.door_side_door.face" in turned
     # A turned part's row says so, as its figures are from its own mouth; no other's does.
     named = {
-        row.address
+        address
         for row in Book(text).of("places")
-        if row.address.startswith("S2.") and row.cells[0].endswith(", as before the door side")
+        if row.cells[0].endswith(", as before the door side")
+        for address in row.address.split(" ")
+        if address.startswith("S2.")
     }
     assert named == turned
     cut = corners_cut(found.job, text)

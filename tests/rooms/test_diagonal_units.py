@@ -23,7 +23,7 @@ from casewright.compiler.papers.drawings.unit_views import unit_views
 from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.lists.cut_list import corner_words, cut_list
 from casewright.compiler.papers.lists.stile_edges import stile_edges
-from casewright.compiler.papers.pages.places_pages import place_row
+from casewright.compiler.papers.pages.places_pages import place_rows
 from casewright.compiler.papers.pieces import built
 from casewright.compiler.papers.walls import sides
 from casewright.compiler.plane import area, share_room
@@ -310,11 +310,13 @@ def test_where_a_turned_part_stands_is_told_by_its_own_mouth() -> None:
     found = in_corner("diagonal_base 36 return 36")
     assert found.job is not None
     (item,) = [each for each in built(found.job) if each.label == "S2"]
-    printing = printing_of(found.job)
-    door = place_row(item, part(item.unit, "door_side_door.face"), printing)
-    assert door.name.endswith(", as before the door side")
-    floor = place_row(item, part(item.unit, "floor"), printing)
-    assert not floor.name.endswith("door side")
+    named = {
+        address: row.name
+        for row in place_rows(item, printing_of(found.job))
+        for address in row.addresses
+    }
+    assert named["S2.door_side_door.face"].endswith(", as before the door side")
+    assert not named["S2.floor"].endswith("door side")
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])

@@ -30,7 +30,7 @@ from casewright.compiler.papers.pieces import Built
 from casewright.compiler.rooms.around import turned_to
 from casewright.lang.measure import INCH
 
-TALLEST = 145.0
+TALLEST = 96.0
 """What a view may take in height, in millimetres, so that stick and list have room."""
 
 

@@ -26,7 +26,7 @@ from casewright.compiler.papers.pieces import Built
 WIDE = 64.0
 """What a drawing may take across, in millimetres: the list stands beside it."""
 
-_HIGH = 98.0
+_HIGH = 74.0
 _NEAREST = 0.7
 _SMALLEST_HOLE, _SMALLEST_HIDDEN = 0.45, 1.2
 _HANDS = {"left": "LEFT", "right": "RIGHT"}

@@ -14,10 +14,10 @@ from casewright.compiler.papers.figures import printing_of
 from casewright.compiler.papers.lists.bench_order import BenchStep, bench_order
 from casewright.compiler.papers.pieces import Built
 
-WIDE, HIGH = 45.0, 36.0
+WIDE, HIGH = 36.5, 30.0
 """The most that a picture takes, in millimetres."""
 
-_BESIDE = 4
+_BESIDE = 5
 _CAPTION = 7.5
 _RECEDING = 0.4
 _THINNEST = 0.25

@@ -35,7 +35,7 @@ from casewright.compiler.papers.lists.bench_order import (
 from casewright.compiler.papers.lists.cut_list import cut_list
 from casewright.compiler.papers.lists.stile_edges import stile_edges
 from casewright.compiler.papers.names import folded, words
-from casewright.compiler.papers.pages.machining_pages import machining_pages
+from casewright.compiler.papers.pages.machining_pages import Told, machining_pages
 from casewright.compiler.papers.pages.pages import (
     Page,
     joined_high,
@@ -112,22 +112,25 @@ def pages(job: Job, only: str | None = None) -> Iterator[Page]:
         for address in row.part_addresses
     }
     drawn: dict[object, Built] = {}
+    told: dict[object, Told] = {}
     for item in built(job):
         if only is not None and item.holder != only:
             continue
         if len(item.unit.parts) < 2:
             # A loose filler is one piece: the cut list and the install drawing say all of it,
             # but for work on it.
-            yield from machining_pages(job, item)
+            yield from machining_pages(job, item, told=told)
             continue
         room = room_on(job)
-        papers = [*_unit_sheet(job, item, cut_rows)]
+        like = drawn.setdefault(pattern(item), item)
+        unlike = steps_unlike(word_steps(item), item, like) if like is not item else None
+        papers = [*_unit_sheet(job, item, cut_rows, like if unlike == [] else None)]
         for frame in frames(item):
             papers += _frame_pages(job, frame, taken(papers, room))
-        papers += machining_pages(job, item, taken(papers, room))
+        papers += machining_pages(job, item, taken(papers, room), told)
         papers += places_pages(job, item, taken(papers, room))
-        like = drawn.setdefault(pattern(item), item)
-        papers += _order_pages(job, item, like, taken(papers, room))
+        if unlike != []:
+            papers += _order_pages(job, item, like, unlike, taken(papers, room))
         yield from papers
 
 
@@ -199,9 +202,13 @@ def views_of_frame(job: Job, frame: Frame) -> FrameViews:
     return frame_views(job, frame, room_on(job) - _CAPTION)
 
 
-def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Page]:
+def _unit_sheet(
+    job: Job, item: Built, cut_rows: dict[str, int], like: Built | None
+) -> Iterator[Page]:
+    """A unit's views and parts; where it is put together `like` another in every word, its sheet
+    says so."""
     views = sheet_views(job, item)
-    drawn = views.high + _CAPTION
+    drawn = views.high + _CAPTION + (_LIKE if like is not None else 0.0)
     rows: list[tuple[PartRow | None, float]] = [
         (row, row.height + (0.0 if index else _HEAD))
         for index, row in enumerate(part_rows(item, cut_rows))
@@ -230,6 +237,7 @@ def _unit_sheet(job: Job, item: Built, cut_rows: dict[str, int]) -> Iterator[Pag
                 "holder": item.holder,
                 "label": item.label,
                 "metric": job.system.value == "mm",
+                "like": like,
             },
             frozenset({item.holder}),
             f"{item.label} {words(item.unit.title)}" if number == 1 else "",
@@ -302,18 +310,20 @@ def _note(step: BenchStep, unit: Unit) -> str:
     return "; ".join(pieces)
 
 
-def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[Page]:
+def _order_pages(
+    job: Job, item: Built, like: Built, unlike: Sequence[WordStep] | None, before: float
+) -> Iterator[Page]:
     """The graph, and the steps as pictures and in words; of a unit put together `like` another,
     only the steps that aren't word for word the other's."""
-    steps: Sequence[WordStep] = [word_step(each, item) for each in bench_order(item.unit)]
     items: list[tuple[Drawing | PictureRow | WordStep | str, float]] = []
     rows: list[PictureRow] = []
-    if like is item:
+    if unlike is None:
+        steps: Sequence[WordStep] = word_steps(item)
         items += [(drawing, drawing.height + _GRAPH) for drawing in order_drawings(job, item)]
         rows = picture_rows(step_pictures(job, item))
         items += [(row, row.height + (0.0 if index else _SEEN)) for index, row in enumerate(rows)]
     else:
-        steps = steps_unlike(steps, item, like)
+        steps = unlike
         items.append((like.holder, _LIKE))
     items += [(step, step.height) for step in steps]
     room = room_on(job)
@@ -333,7 +343,6 @@ def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[
                 ],
                 "first": bool(rows) and rows[0] in entries,
                 "like": like if like.holder in entries else None,
-                "but": bool(steps),
                 "steps": [each for each in entries if isinstance(each, WordStep)],
             },
             frozenset({item.holder}),
@@ -343,11 +352,16 @@ def _order_pages(job: Job, item: Built, like: Built, before: float) -> Iterator[
         )
 
 
+def word_steps(item: Built) -> list[WordStep]:
+    """The steps of a unit in words."""
+    return [word_step(each, item) for each in bench_order(item.unit)]
+
+
 def steps_unlike(steps: Sequence[WordStep], item: Built, like: Built) -> list[WordStep]:
     """The steps of a unit that say anything else than those of one put together alike; what the
     units themselves are called is no difference."""
     own, other = words(item.unit.title), words(like.unit.title)
-    others = [word_step(each, like) for each in bench_order(like.unit)]
+    others = word_steps(like)
     return [
         step
         for step, told in zip(steps, others, strict=True)

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from casewright.compiler.model import Job
+from casewright.compiler.model import Job, Part
 from casewright.compiler.papers.drawings.drawing import Drawing, scale_words
 from casewright.compiler.papers.drawings.machining_views import PartView, part_view
 from casewright.compiler.papers.figures import Figure, Note, exactly, figure, marked, printing_of
 from casewright.compiler.papers.lists.machining import Work, Worked, is_inside, worked
+from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pages.pages import (
     Page,
     left_after,
@@ -54,19 +55,55 @@ class SetPart:
         return self.view.drawing if self.view is not None else None
 
 
-def machining_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]:
+@frozen
+class AsTold:
+    """A part that is worked as one of another unit is, whose page tells it."""
+
+    each: Worked
+    holder: str
+    told: "Told"
+
+    @property
+    def words(self) -> str:
+        said = f": as {self.told.label} {words(self.told.part.address)}. "
+        return f"{self.each.name}{said}{self.each.others}".strip()
+
+    @property
+    def height(self) -> float:
+        return _OTHERS * lines_in(self.words, 190.0) + 1.5
+
+
+@frozen
+class Told:
+    """A worked part of which a page has told all."""
+
+    holder: str
+    label: str
+    part: Part
+
+
+def machining_pages(
+    job: Job, item: Built, taken: float = 0.0, told: dict[object, Told] | None = None
+) -> Iterator[Page]:
     """The machining of a unit over as many pages as it takes; none where nothing is worked. Other
-    papers have `taken` so many millimetres of the sheet on which it may begin."""
+    papers have `taken` so many millimetres of the sheet on which it may begin. Parts worked as one
+    that is `told` are said in a line; what this unit tells is told from then on."""
     room = room_on(job) - _CAPTION
-    parts = [
-        piece
-        for number, each in enumerate(worked(item), 1)
-        for piece in _set(job, item, each, number, room)
-    ]
-    if not parts:
+    before: dict[object, Told] = {} if told is None else told
+    entries: list[SetPart | AsTold] = []
+    for number, each in enumerate(worked(item), 1):
+        known = before.setdefault(
+            _alike(item, each, printing_of(job)), Told(item.holder, item.label, each.part)
+        )
+        if known.holder != item.holder:
+            entries.append(AsTold(each, item.holder, known))
+        else:
+            entries += _set(job, item, each, number, room)
+    if not entries:
         return
+    entries.sort(key=lambda entry: isinstance(entry, SetPart))
     left = left_after(room_on(job), taken, SAY)
-    shared = paged(((each, each.height) for each in parts), room, first=max(0.0, left - _CAPTION))
+    shared = paged(((each, each.height) for each in entries), room, first=max(0.0, left - _CAPTION))
     for number, held in enumerate(shared, 1):
         yield Page(
             f"{item.holder}-machining-{number}",
@@ -74,13 +111,29 @@ def machining_pages(job: Job, item: Built, taken: float = 0.0) -> Iterator[Page]
             f"{item.label} machining",
             SAY,
             "machining.html",
-            {"parts": held, "label": item.label},
+            {
+                "parts": [each for each in held if isinstance(each, SetPart)],
+                "alike": [each for each in held if isinstance(each, AsTold)],
+                "label": item.label,
+            },
             frozenset({item.holder}),
             f"{item.label} machining" if number == 1 else "",
             part=part_of(number, shared),
             more=number > 1,
             high=_CAPTION + sum(each.height for each in held),
         )
+
+
+def _alike(item: Built, each: Worked, printing: Printing) -> object:
+    """Equal for parts of which a page says and draws the same."""
+    part = each.part
+    works = tuple(
+        tuple(said(note, printing) for note in (work.what, work.along, work.beside, work.size))
+        for work in each.works
+    )
+    sizes = (part.width.value, part.length.value, part.thick.value)
+    ways = (part.thick_axis, part.length_axis, each.face, is_inside(part, each.face, item.unit))
+    return sizes, ways, works
 
 
 def machining_views(job: Job, item: Built) -> tuple[Drawing, ...]:

@@ -45,6 +45,9 @@ _STEP, _GROUP, _COLUMN, _SLACK = 5.3, 8.0, 55.0, 14.0
 _TICK, _GAPS, _BESIDE, _ACROSS, _UNDER = 5.2, 3.5, 50.0, 38.0, 4.6
 """What rows, headings and columns of these pages take on paper, in millimetres."""
 
+_SMALLER = 1.34
+"""How much smaller a sheet is drawn at most, so that its steps are on its page."""
+
 
 @frozen
 class Step:
@@ -152,40 +155,85 @@ def sheet_pages(
 @frozen
 class Fitted:
     """A sheet drawn for its page: the drawing, what is said of small pieces, and what the page
-    has left for it, in millimetres."""
+    has left for it, in millimetres; `bare_left` without the strip."""
 
     drawing: Drawing
     unlettered: str
     left: float
+    bare_left: float
     strip: bool
 
 
 def fitted_sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Fitted:
-    """The drawing at the largest scale at which it and the words about it are on one page; before
-    a sheet is drawn smaller, the strip of a large kitchen leaves its page."""
+    """The drawing at the largest scale at which it and the words about it are on one page."""
+    return next(fitted_sheets(job, plan, sheet))
+
+
+def fitted_sheets(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Iterator[Fitted]:
+    """The drawing at each scale at which it and the words about it are on one page, the largest
+    first, at least one; before a sheet is drawn smaller, the strip of a large kitchen leaves its
+    page."""
     foot = foot_words(plan, sheet, printing_of(job))
     said = HEADLINE + words_high(f"{plan.why} {plan.scope}") + words_high(foot)
-    for scale in sheet_scales(job, sheet):
+    scales = sheet_scales(job, sheet)
+    largest = 0
+    for scale in scales:
+        if largest and scale > largest * _SMALLER:
+            return
         drawing, small = sheet_drawing(job, plan, sheet, scale)
         unlettered = f"Letters on small pieces: {'; '.join(small)}." if small else ""
         said_too = said + (words_high(unlettered) if small else 0.0)
         strip = drawing.height <= room_on(job) - said_too
-        left = (room_on(job) if strip else room_without_strip()) - said_too
-        if drawing.height <= left and drawing.width + _COLUMN <= WIDEST:
-            break
-    return Fitted(drawing, unlettered, left, strip)
+        bare_left = room_without_strip() - said_too
+        left = room_on(job) - said_too if strip else bare_left
+        fits = drawing.height <= left and drawing.width + _COLUMN <= WIDEST
+        if fits or (scale == scales[-1] and not largest):
+            largest = largest or scale
+            yield Fitted(drawing, unlettered, left, bare_left, strip)
+
+
+@frozen
+class Shared:
+    """A sheet's drawing, the steps `beside` it, those `under` it, and those on pages of their
+    own."""
+
+    fitted: Fitted
+    beside: tuple[StepGroup, ...]
+    under: tuple[StepGroup, ...]
+    further: Sequence[tuple[StepGroup, ...]]
+
+
+def shared_steps(
+    job: Job, plan: MaterialPlan, sheet: PlannedSheet, groups: Sequence[StepGroup]
+) -> Shared:
+    """The drawing as large as it can be with all steps on its page; where a scale less won't do
+    that either, it keeps its size and the last steps have another page."""
+    later = 3 * (room_on(job) - HEADLINE) - 2 * _SLACK
+    first: Shared | None = None
+    for fitted in fitted_sheets(job, plan, sheet):
+        columns = max(1, int((WIDEST - fitted.drawing.width) // _COLUMN))
+        high = max(fitted.left, fitted.drawing.height)
+        beside = high * columns - _SLACK * (columns - 1)
+        shared = parted_steps(groups, beside, later)
+        if len(shared) == 1:
+            return Shared(fitted, shared[0], (), ())
+        first = first or Shared(fitted, shared[0], (), shared[1:])
+        low = fitted.bare_left - fitted.drawing.height - _GROUP
+        if low > _GROUP + 2 * _STEP:
+            beside = fitted.drawing.height * columns - _SLACK * (columns - 1)
+            shared = parted_steps(groups, beside, 3 * (low - _SLACK))
+            if len(shared) == 2:
+                return Shared(evolve(fitted, strip=False), shared[0], shared[1], ())
+    assert first is not None
+    return first
 
 
 def _sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Iterator[Page]:
-    """A sheet with its steps beside it, and a page for the steps that find no room there."""
+    """A sheet with its steps around it, and a page for the steps that find no room there."""
     printing = printing_of(job)
-    fitted = fitted_sheet(job, plan, sheet)
-    columns = max(1, int((WIDEST - fitted.drawing.width) // _COLUMN))
-    first = max(fitted.left, fitted.drawing.height) * columns - _SLACK * (columns - 1)
-    groups = step_groups(sheet, printing)
-    shared = parted_steps(groups, first, 3 * (room_on(job) - HEADLINE) - 2 * _SLACK)
+    shared = shared_steps(job, plan, sheet, step_groups(sheet, printing))
     name = plan.material.name
-    for index, held in enumerate(shared):
+    for index, held in enumerate((shared.beside, *shared.further)):
         yield Page(
             f"steps-{name}-{sheet.number}-{index + 1}" if index else f"sheet-{name}-{sheet.number}",
             "saw",
@@ -195,17 +243,18 @@ def _sheet(job: Job, plan: MaterialPlan, sheet: PlannedSheet) -> Iterator[Page]:
             {
                 "plan": plan,
                 "sheet": sheet,
-                "drawing": None if index else fitted.drawing,
+                "drawing": None if index else shared.fitted.drawing,
                 "groups": held,
+                "under": () if index else shared.under,
                 "foot": foot_words(plan, sheet, printing),
-                "unlettered": fitted.unlettered,
-                "over": index + 1 < len(shared),
+                "unlettered": shared.fitted.unlettered,
+                "over": index < len(shared.further),
             },
             frozenset(board.holder for board in sheet.boards if board.use == "piece"),
             "" if index else f"sheet {sheet.number} {plan.material.title}",
             part=f"{sheet.number} of {len(plan.sheets)}" + (", its further steps" if index else ""),
             more=sheet.number > 1 or index > 0,
-            strip=fitted.strip,
+            strip=shared.fitted.strip,
         )
 
 
