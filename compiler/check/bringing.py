@@ -135,19 +135,24 @@ def higher_than_room(site: Site) -> Iterator[Report]:
         if top > 0 and standing.high > top:
             too_high.setdefault((standing.high, top), []).append(standing)
     for (high, top), standings in too_high.items():
-        one = len(standings) == 1
-        names = together(standings)
-        yield Report(
-            f"{names} {'reaches' if one else 'reach'} {site.say(high - top)} above the ceiling",
-            standings[0].line,
-            tuple(standings),
-            (
-                length(f"top of {names}", high, standings[0].line),
-                length("lowest of the ceiling", top),
-                length("too high", high - top, ruled=True),
-            ),
-            help=f"make {'it' if one else 'them'} {site.say(high - top)} lower",
-        )
+        yield _too_high(site, high, top, tuple(standings))
+
+
+def _too_high(site: Site, high: Fraction, top: Fraction, standings: tuple[Standing, ...]) -> Report:
+    one = len(standings) == 1
+    names = together(standings)
+    return Report(
+        f"{names} {'reaches' if one else 'reach'} {site.say(high - top)} above the ceiling",
+        standings[0].line,
+        standings,
+        (
+            length(f"top of {names}", high, standings[0].line),
+            length("lowest of the ceiling", top),
+            length("too high", high - top, ruled=True),
+        ),
+        help=f"make {'it' if one else 'them'} {site.say(high - top)} lower",
+        among=lambda some: _too_high(site, high, top, some),
+    )
 
 
 @check(

@@ -99,19 +99,24 @@ def covers_window(site: Site) -> Iterator[Report]:
         row = (id(feature), standing.run.name, standing.high)
         before.setdefault(row, (feature, []))[1].append(standing)
     for feature, standings in before.values():
-        first, names = standings[0], together(standings)
-        one = len(standings) == 1
-        yield Report(
-            f"{names} {'stands' if one else 'stand'} in front of {feature.name}",
-            first.line,
-            tuple(standings),
-            (
-                length(f"top of {names}", first.high, first.line),
-                figure(f"{feature.name} begins at", feature.up),
-                length("covered", first.high - feature.up.value, ruled=True),
-            ),
-            help=f"end {names} beside {feature.name}, or make {'it' if one else 'them'} lower",
-        )
+        yield _covered(feature, tuple(standings))
+
+
+def _covered(feature: Feature, standings: tuple[Standing, ...]) -> Report:
+    first, names = standings[0], together(standings)
+    one = len(standings) == 1
+    return Report(
+        f"{names} {'stands' if one else 'stand'} in front of {feature.name}",
+        first.line,
+        standings,
+        (
+            length(f"top of {names}", first.high, first.line),
+            figure(f"{feature.name} begins at", feature.up),
+            length("covered", first.high - feature.up.value, ruled=True),
+        ),
+        help=f"end {names} beside {feature.name}, or make {'it' if one else 'them'} lower",
+        among=lambda some: _covered(feature, some),
+    )
 
 
 @check(
