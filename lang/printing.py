@@ -137,7 +137,10 @@ def printed(measure: Measure, printing: Printing) -> Printed:
         return _rounded(measure, printing.system, step, as_fraction=not metric)
     if measure.dimension is Dimension.COUNT:
         if measure.value.denominator <= FINEST_FRACTION and abs(measure.value) <= LARGEST:
-            return Printed(*_pieces(measure.value, as_fraction=True), "", "")
+            # Millimetres are never written with fractions, and what is counted beside them neither
+            # where a hundredth says it exactly.
+            decimal = printing.system is System.MILLIMETRES and 100 % measure.value.denominator == 0
+            return Printed(*_pieces(measure.value, as_fraction=not decimal), "", "")
         return printed_decimal(measure, printing)
     return _rounded(measure, printing.system, _STEPS[measure.dimension], as_fraction=False)
 

@@ -22,12 +22,14 @@ from casewright.compiler.check.site import (
     parts,
 )
 from casewright.compiler.model import Box, Part, Unit
+from casewright.compiler.shop.yardstick import LOAD, STIFFNESS, Kind
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Figure, Severity
-from casewright.lang.measure import Dimension, Measure
+from casewright.lang.measure import Dimension, Measure, nearest
 
 FOOT_SQUARED = 144
 """Square inches in a square foot."""
+TENTH = Fraction(1, 10)
 HUNG = "wall_unit"
 
 
@@ -92,22 +94,34 @@ def _bent(
 
 def _told(site: Site, bent: Bent, what: str, standings: tuple[Standing, ...]) -> Report:
     far = longest(bent, site.job.precision.value)
-    psi = Measure(bent.modulus.value, Dimension.COUNT)
+    sags, may = site.say(bent.sags), site.say(bent.may)
     return Report(
-        f"{what} sags {site.say(bent.sags)}; {site.say(bent.may)} is the most",
+        f"{what} sags {sags}; {may} is the most"
+        if sags != may
+        else f"{what} sags a shade more than {may}, which is the most",
         bent.part.origin,
         standings,
         (
             length("span", bent.span),
             length("thickness", bent.part.thick.value),
-            Figure(f"stiffness of {bent.part.material.title}", psi, None, "psi"),
-            Figure("load", Measure(bent.load, Dimension.COUNT), None, "pounds a square foot"),
+            _counted(
+                site, f"stiffness of {bent.part.material.title}", bent.modulus.value, STIFFNESS
+            ),
+            _counted(site, "load", bent.load, LOAD),
             length("sags", bent.sags, ruled=True),
             length("may sag", bent.may),
         ),
         help=f"of this board {site.say(far)} is the longest that holds; make it thicker, or set a "
         "partition at its middle",
     )
+
+
+def _counted(site: Site, words: str, value: Fraction, kind: Kind) -> Figure:
+    """A row of a figure that goes by a unit of its own, as the job's measure counts it, to three
+    figures at least."""
+    shown, unit = kind.counted(value, site.job.system)
+    step = TENTH if shown < 100 else 1
+    return Figure(words, Measure(nearest(shown, Fraction(step)), Dimension.COUNT), None, unit)
 
 
 @check(

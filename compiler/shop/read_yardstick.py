@@ -1,7 +1,6 @@
 """What checks measure by, read from the text: allowances, goods, limits and acceptances."""
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import TypeVar
 
 from casewright.compiler.construct.materials import called
@@ -26,29 +25,12 @@ from casewright.compiler.shop.yardstick import (
 from casewright.compiler.text.resolve import DATA, Declaration, Program
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, error
-from casewright.lang.measure import INCH, System
-from casewright.lang.printing import POUND
+from casewright.lang.measure import System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.source import Span
 from casewright.lang.tree import Text
 
 W = TypeVar("W", bound=str)
-
-FOOT = 12 * INCH
-"""Millimetres in a foot, exactly."""
-
-_GRAVITY = Fraction(980665, 100_000)
-"""Standard gravity in metres a second a second, exactly (ISO 80000-3)."""
-
-METRIC: Mapping[str, Fraction] = {
-    "": Fraction(1),
-    "weight": 1 / POUND,
-    "stiffness": INCH * INCH / (POUND * _GRAVITY),
-    "density": (FOOT / 1000) ** 3 / POUND,
-    "load": (FOOT / 1000) ** 2 / POUND,
-}
-"""What one of a metric text's units is in ours: kg, N a square mm, kg a cubic and a square metre,
-from the inch, the pound and standard gravity."""
 
 
 def read_yardstick(
@@ -83,10 +65,8 @@ class _Reading:
         expression = clause.values[0]
         metric = self.program.system_of(clause.origin, self.system) is System.MILLIMETRES
         if kind.metric and metric and is_bare(expression):
-            factor = METRIC[kind.metric]
-            return Quantity(
-                read.value * factor, read.dimension, name=name, origin=clause.origin, label=name
-            )
+            value = read.value * kind.in_ours
+            return Quantity(value, read.dimension, name=name, origin=clause.origin, label=name)
         return read
 
     # -- allowances ----------------------------------------------------------------------------

@@ -6,12 +6,14 @@ area in pounds a square foot, weights in pounds, lengths in inches.
 """
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Literal
 
 from attrs import field, frozen
 
 from casewright.lang.cells import Quantity
-from casewright.lang.measure import Dimension
+from casewright.lang.measure import INCH, Dimension, System
+from casewright.lang.printing import POUND
 from casewright.lang.source import Span
 
 Basis = Literal["recommended", "code", "access", "practice"]
@@ -116,22 +118,46 @@ class Yardstick:
     floor_said: bool = False
 
 
+FOOT = 12 * INCH
+"""Millimetres in a foot, exactly."""
+
+_GRAVITY = Fraction(980665, 100_000)
+"""Standard gravity in metres a second a second, exactly (ISO 80000-3)."""
+
+
 @frozen
 class Kind:
-    """What a figure is: its dimension, and what one of a metric text's units is in ours."""
+    """What a figure is: its dimension, what texts in inches and in millimetres count it in where
+    they write a bare number, and how many of ours one of the metric unit is."""
 
     dimension: Dimension
+    inch: str = ""
     metric: str = ""
-    words: str = "a length"
+    in_ours: Fraction = Fraction(1)
+
+    def counted(self, value: Fraction, system: System) -> tuple[Fraction, str]:
+        """A value of ours as a text of `system` counts it, with the unit in words."""
+        if system is System.INCHES or not self.metric:
+            return value, self.inch
+        return value / self.in_ours, self.metric
 
 
 LENGTH = Kind(Dimension.LENGTH)
-COUNT = Kind(Dimension.COUNT, words="a number")
-ANGLE = Kind(Dimension.ANGLE, words="an angle")
-WEIGHT = Kind(Dimension.WEIGHT, "weight", "a weight")
-STIFFNESS = Kind(Dimension.COUNT, "stiffness", "pounds a square inch, or N a square mm")
-DENSITY = Kind(Dimension.COUNT, "density", "pounds a cubic foot, or kg a cubic metre")
-LOAD = Kind(Dimension.COUNT, "load", "pounds a square foot, or kg a square metre")
+COUNT = Kind(Dimension.COUNT)
+ANGLE = Kind(Dimension.ANGLE)
+WEIGHT = Kind(Dimension.WEIGHT, "lb", "kg", 1 / POUND)
+STIFFNESS = Kind(
+    Dimension.COUNT,
+    "pounds a square inch",
+    "N a square mm",
+    INCH * INCH / (POUND * _GRAVITY),
+)
+DENSITY = Kind(
+    Dimension.COUNT, "pounds a cubic foot", "kg a cubic metre", (FOOT / 1000) ** 3 / POUND
+)
+LOAD = Kind(
+    Dimension.COUNT, "pounds a square foot", "kg a square metre", (FOOT / 1000) ** 2 / POUND
+)
 
 FIGURES: Mapping[str, Kind] = {
     "modulus": STIFFNESS,

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from casewright.lang.measure import Dimension, Measure
 from tests.checks.reading import ROOM, figure, finding, findings, job, source
 
 
@@ -120,26 +121,10 @@ def test_the_longest_span_that_is_certified(modulus: str, longest: str) -> None:
     assert abs(found - Fraction(longest)) <= Fraction(1, 64)
 
 
-# European MDF industry, "MDF shelves and storage units": boards 300 mm deep, 2,500 N a square mm;
-# kilograms on the whole board, spans in mm, sag in mm (with 9.81 for standard gravity).
-MDF = [
-    (10, 600, 18, "0.757"),
-    (10, 800, 18, "1.794"),
-    (10, 1000, 18, "3.504"),
-    (20, 600, 18, "1.514"),
-    (20, 800, 18, "3.588"),
-    (20, 1000, 18, "7.008"),
-    (10, 600, 25, "0.283"),
-    (10, 800, 25, "0.670"),
-    (10, 1000, 25, "1.308"),
-]
-
-
-@source("European MDF industry, shelf formula")
-@pytest.mark.parametrize(("kilograms", "span", "thick", "sags"), MDF)
-def test_the_sag_of_a_fibreboard_shelf(kilograms: int, span: int, thick: int, sags: str) -> None:
-    square_metre = Fraction(kilograms * 1_000_000, span * 300)
-    text = f"""measure in mm
+def metric_rack(load: str, span: int, thick: int) -> str:
+    """The same of a text in millimetres, its board of 2,500 N a square mm, with a load in kilograms
+    a square metre."""
+    return f"""measure in mm
 use checks_shop
 job Trial {{
   precision 0.01
@@ -147,7 +132,7 @@ job Trial {{
   allowances ours
 }}
 allowances ours from usual {{
-  shelf_load      {square_metre}
+  shelf_load      {load}
   shelf_span_over 100000
 }}
 room galley {{
@@ -169,8 +154,37 @@ run racks on north from left length {span} + 1 1/2" {{
   R1: rack share
 }}
 """
+
+
+# European MDF industry, "MDF shelves and storage units": boards 300 mm deep, 2,500 N a square mm;
+# kilograms on the whole board, spans in mm, sag in mm (with 9.81 for standard gravity).
+MDF = [
+    (10, 600, 18, "0.757"),
+    (10, 800, 18, "1.794"),
+    (10, 1000, 18, "3.504"),
+    (20, 600, 18, "1.514"),
+    (20, 800, 18, "3.588"),
+    (20, 1000, 18, "7.008"),
+    (10, 600, 25, "0.283"),
+    (10, 800, 25, "0.670"),
+    (10, 1000, 25, "1.308"),
+]
+
+
+@source("European MDF industry, shelf formula")
+@pytest.mark.parametrize(("kilograms", "span", "thick", "sags"), MDF)
+def test_the_sag_of_a_fibreboard_shelf(kilograms: int, span: int, thick: int, sags: str) -> None:
+    text = metric_rack(str(Fraction(kilograms * 1_000_000, span * 300)), span, thick)
     found = figure(finding(text, "shelf-sags"), "sags") * Fraction("25.4")
     assert abs(found - Fraction(sags)) <= Fraction(sags) / 1000 + Fraction(1, 1000)
+
+
+def test_a_metric_job_is_told_its_loads_and_stiffness_as_it_writes_them() -> None:
+    told = finding(metric_rack("73.2", 1000, 18), "shelf-sags")
+    rows = {each.words: (each.measure, each.note) for each in told.figures}
+    load, board = (Measure(value, Dimension.COUNT) for value in (Fraction("73.2"), Fraction(2500)))
+    assert rows["load"] == (load, "kg a square metre")
+    assert rows["stiffness of plank"] == (board, "N a square mm")
 
 
 # Weight of a sheet by its density: 3/4 board at 45 pounds a cubic foot, 48 by 96 and 49 by 97, and
