@@ -33,6 +33,11 @@ class Built:
     def label(self) -> str:
         return label(self.placed)
 
+    @property
+    def heading(self) -> str:
+        """`S1 sink base`: its label, and what it is."""
+        return f"{self.label} {words(self.unit.title)}"
+
 
 def built(job: Job) -> tuple[Built, ...]:
     """Everything placed that has a unit, run by run."""

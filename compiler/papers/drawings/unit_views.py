@@ -1,11 +1,10 @@
 """A unit drawn for the bench: front, story stick and section, at one scale on one floor line."""
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from attrs import evolve, frozen
 
-from casewright.compiler.model import Axis, Job, Opening, Part, Unit
+from casewright.compiler.model import Axis, Job, Part, Unit
 from casewright.compiler.papers.drawings import chains
 from casewright.compiler.papers.drawings.chains import Link
 from casewright.compiler.papers.drawings.corner_plan import corner_plan
@@ -14,7 +13,6 @@ from casewright.compiler.papers.drawings.drawing import (
     Canvas,
     Drawing,
     View,
-    letters_width,
     scales,
 )
 from casewright.compiler.papers.drawings.marks import grain
@@ -30,6 +28,8 @@ from casewright.compiler.papers.drawings.seen import (
     toe_top,
     visible,
 )
+from casewright.compiler.papers.drawings.story_stick import sticks
+from casewright.compiler.papers.drawings.unit_section import section
 from casewright.compiler.papers.figures import Figure, difference, figure, printing_of
 from casewright.compiler.papers.names import words
 from casewright.compiler.papers.pieces import Built
@@ -45,7 +45,6 @@ TALLEST = 160.0
 _SMALLEST = 20
 _BETWEEN = 2.2
 _LAST = {system: scales(system)[-1] for system in System}
-_BLACK = 2.0
 
 
 @frozen
@@ -87,8 +86,8 @@ def unit_views(job: Job, item: Built, high: float = 0.0, most: float = TALLEST) 
         views = UnitViews(
             scale,
             _front(job, item, scale),
-            (*_around(job, item, scale), *_sticks(job, item, scale)),
-            _section(job, item, scale),
+            (*_around(job, item, scale), *sticks(job, item, scale)),
+            section(job, item, scale),
             corner_plan(job, item, scale),
         )
         tallest = views.high
@@ -111,10 +110,6 @@ def _on_one_floor(views: UnitViews) -> UnitViews:
     bottom = max(each.top + each.height for each in views.standing)
     drop = [evolve(each, height=bottom - each.top) for each in views.standing]
     return UnitViews(views.scale, drop[0], tuple(drop[1:-1]), drop[-1], views.plan)
-
-
-def _heading(item: Built) -> str:
-    return f"{item.label} {words(item.unit.title)}"
 
 
 def _floor(canvas: Canvas, left: float, right: float, y: float = 0.0) -> None:
@@ -183,7 +178,7 @@ def _seen_from(job: Job, item: Built, scale: int, words_for: str) -> Drawing:
     small = _front_chains(canvas, item, view, width, around)
     return canvas.finished(
         f"{item.holder}_around" if words_for == "around the corner" else f"{item.holder}_front",
-        f"{_heading(item)} {words_for}",
+        f"{item.heading} {words_for}",
         tuple(chains.small_print(small)),
     )
 
@@ -288,168 +283,3 @@ def _beside(fronts: Sequence[Part], first: Part) -> list[Part]:
     """The fronts in one row with `first`, from left to right."""
     row = [part for part in fronts if part.box.up == first.box.up]
     return sorted(row, key=lambda each: each.box.across[0])
-
-
-def _sticks(job: Job, item: Built, scale: int) -> tuple[Drawing, ...]:
-    """A stick for each column of openings; a column whose heights another has is left out."""
-    columns: dict[Fraction, dict[tuple[Fraction, Fraction], Opening]] = {}
-    for opening in item.unit.openings:
-        column = columns.setdefault(opening.across.low.value, {})
-        column[opening.up.low.value, opening.up.high.value] = opening
-    kept: list[dict[tuple[Fraction, Fraction], Opening]] = []
-    for column in sorted(columns.values(), key=len, reverse=True):
-        if not any(column.keys() <= other.keys() for other in kept):
-            kept.append(column)
-    return tuple(
-        _stick(job, item, scale, [column[key] for key in sorted(column)], number)
-        for number, column in enumerate(kept, 1)
-    )
-
-
-def _stick(job: Job, item: Built, scale: int, openings: Sequence[Opening], number: int) -> Drawing:
-    canvas = Canvas(printing_of(job))
-    unit = item.unit
-    view = View(0.0, 0.0, scale)
-    wide = 7.0
-    height = figure(unit.height, f"{item.holder}.high")
-    levels: list[Figure] = [Figure(Fraction(0), unit.height.dimension, "")]
-    toe = toe_top(item)
-    if toe is not None:
-        levels.append(toe)
-    for each in openings:
-        levels.append(figure(each.up.low, f"{item.holder}.{each.address}.bottom"))
-        levels.append(figure(each.up.high, f"{item.holder}.{each.address}.top"))
-    levels.append(height)
-    canvas.rectangle("seen", 0.0, view.y(height.value), wide, view.size(height.value))
-    at = toe.value if toe is not None else Fraction(0)
-    clear = [(each.up.low.value, each.up.high.value) for each in openings]
-    for low, high in (*clear, (height.value, height.value)):
-        if low > at:
-            canvas.rectangle("seen", 0.0, view.y(low), wide, view.size(low - at), "tint")
-        at = high
-    if toe is not None:
-        canvas.line("seen", 0.0, view.y(toe.value), wide, view.y(toe.value))
-    for each in openings:
-        middle = view.y((each.up.low.value + each.up.high.value) / 2)
-        room = view.size(each.up.high.value - each.up.low.value) - 0.4
-        name = words(each.address)
-        number_alone = name.rpartition(" ")[2]
-        if letters_width(name) <= room:
-            canvas.write(wide / 2 + 1.5, middle, name, turned=True)
-        elif number_alone.isdigit() and room > 4.5:
-            canvas.write(wide / 2, middle + 1.5, number_alone)
-    _level_figures(canvas, levels, view, wide)
-    canvas.line("cut", -3.0, 0.0, wide + 1.5, 0.0)
-    return canvas.finished(
-        f"{item.holder}_stick_{number}",
-        f"Story stick of {_heading(item)}, heights {from_zero(item)}",
-    )
-
-
-def from_zero(item: Built) -> str:
-    """Where a unit's heights are measured from."""
-    return "from the floor" if item.placed.up.value == 0 else "from its underside"
-
-
-def _level_figures(canvas: Canvas, levels: Sequence[Figure], view: View, wide: float) -> None:
-    """Heights beside the stick, each once, pushed apart upwards and tied to its line."""
-    once = {level.value: level for level in levels}
-    last = 100.0
-    for value in sorted(once):
-        y = view.y(value)
-        place = min(y, last - 4.4)
-        last = place
-        canvas.line("thin", wide, y, wide + 2.2, place)
-        if value == 0:
-            canvas.write(wide + 2.9, place + 1.0, "0", "start")
-        else:
-            canvas.figure(wide + 2.9, place + 1.5, once[value], "start")
-
-
-def _section(job: Job, item: Built, scale: int) -> Drawing:
-    """Cut through the middle of the widest opening, seen from the right: the front is at the
-    left, the wall at the right."""
-    canvas = Canvas(printing_of(job))
-    unit = item.unit
-    view = View(0.0, 0.0, scale)
-    cut_at = _cut_place(unit)
-    own = [part for part in unit.parts if not part.hardware and part.slant is None]
-    through = [part for part in own if part.box.across[0] < cut_at < part.box.across[1]]
-    beyond = [part for part in own if part.box.across[1] <= cut_at and part.role != "front"]
-    depth, height = view.size(unit.depth.value), view.size(unit.height.value)
-    seen = [_deep(view, part) for part in beyond if _reaches(part)]
-    draw(canvas, seen)
-    for part in through:
-        box = _deep(view, part)
-        wide, high = box.right - box.left, box.bottom - box.top
-        if min(wide, high) < _BLACK:
-            canvas.rectangle("solid", box.left, box.top, wide, high)
-        else:
-            canvas.rectangle("cut", box.left, box.top, wide, high, "paper")
-    front = min((part.box.deep[0] for part in own), default=Fraction(0))
-    canvas.line("cut", depth, 0.0 if item.placed.up.value == 0 else 5.0, depth, -height - 6.0)
-    if item.placed.up.value == 0:
-        canvas.line("cut", view.x(front) - 4, 0.0, depth + 4, 0.0)
-    canvas.write(depth + 4.6, min(-height / 2, -6.0), "wall", kind="grey", turned=True)
-    _section_chain(canvas, item, view, depth)
-    return canvas.finished(
-        f"{item.holder}_section", f"Section of {_heading(item)}, seen from the right"
-    )
-
-
-def _reaches(part: Part) -> bool:
-    return part.thick_axis == "across" or part.role in ("toe", "base")
-
-
-def _deep(view: View, part: Part) -> Rectangle:
-    box = part.box
-    return Rectangle(view.x(box.deep[0]), view.y(box.up[1]), view.x(box.deep[1]), view.y(box.up[0]))
-
-
-def _cut_place(unit: Unit) -> Fraction:
-    widest = max(
-        (each for each in unit.openings if each.slant is None and each.faces == "front"),
-        key=lambda each: each.across.high.value - each.across.low.value,
-        default=None,
-    )
-    if widest is None:
-        return unit.width.value / 2
-    low, high = widest.across.low.value, widest.across.high.value
-    return low + (high - low) * Fraction(2, 5)
-
-
-def _section_chain(canvas: Canvas, item: Built, view: View, depth: float) -> None:
-    unit = item.unit
-    whole = Link(figure(unit.depth, f"{item.holder}.depth"))
-    y = 7.0
-    toes = [
-        part
-        for part in unit.parts
-        if part.role == "toe" and part.slant is None and part.box.deep[0] > 0
-    ]
-    if toes:
-        foremost = min(toes, key=lambda part: part.box.deep[0])
-        setback = edge_figure(item, foremost, "front", "deep", -1)
-        rest = difference(whole.figure, setback, f"{item.holder}.behind_toe")
-        places = [0.0, view.x(setback.value), depth]
-        y = chains.across(canvas, places, [Link(setback), Link(rest)], y).next
-    # A tray (role) that pulls out shows how far it reaches, and what is left behind it.
-    trays = [each for each in unit.assemblies if each.motion and each.motion.kind == "out"]
-    if trays:
-        tray = max(trays, key=lambda each: each.extents.deep.high.value)
-        front, back = tray.extents.deep.low, tray.extents.deep.high
-        address = f"{item.holder}.{tray.address}"
-        links = [Link(difference(figure(back, f"{address}.back"), figure(front, f"{address}.front"),
-                                 f"{address}.deep"))]  # fmt: skip
-        places = [view.x(front.value), view.x(back.value)]
-        if front.value > 0:
-            links.insert(0, Link(figure(front, f"{address}.front")))
-            places.insert(0, 0.0)
-        if unit.depth.value > back.value:
-            links.append(
-                Link(difference(whole.figure, figure(back, f"{address}.back"), f"{address}.behind"))
-            )
-            places.append(depth)
-        chains.across(canvas, places, links, y, whole)
-    else:
-        chains.across(canvas, [0.0, depth], [whole], y)

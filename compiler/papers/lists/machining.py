@@ -7,13 +7,13 @@ of left and right, as a fence or a square is laid to it (common practice).
 
 from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
-from itertools import pairwise
 from string import ascii_lowercase
 
 from attrs import frozen
 
 from casewright.compiler.model import AXES, EDGES, Axis, Cut, Hole, Part, Range, Unit
 from casewright.compiler.papers.figures import Figure, Note, difference, figure
+from casewright.compiler.papers.lists.hole_rows import HoleRow, rows_of
 from casewright.compiler.papers.names import folded, plural, words
 from casewright.compiler.papers.pieces import Built
 from casewright.lang.measure import Dimension
@@ -324,7 +324,7 @@ def _hole_works(part: Part) -> Iterable[_Make]:
         through = depth >= part.box.size(axis)
         size: Note = (_plain(diameter), " diameter, ")
         size += ("right through",) if through else (_plain(depth), " deep")
-        for row in _rows_of(holes, part.length_axis):
+        for row in rows_of(holes, part.length_axis):
             first, second = at_axes if row.along == 0 else at_axes[::-1]
             along_edge, along = _run_words(part, first, row)
             beside_edge, beside = _places_words(part, second, row)
@@ -335,7 +335,7 @@ def _hole_works(part: Part) -> Iterable[_Make]:
             def make(
                 mark: str,
                 face: str = face,
-                row: _HoleRow = row,
+                row: HoleRow = row,
                 notes: tuple[Note, Note, Note, Note] = (what, along, beside, size),
                 edges: tuple[str, ...] = edges,
             ) -> Work:
@@ -344,83 +344,7 @@ def _hole_works(part: Part) -> Iterable[_Make]:
             yield make
 
 
-@frozen
-class _HoleRow:
-    """Holes at equal steps along one of their two axes (`along` is its index), and again at each
-    of `places` on the other."""
-
-    along: int
-    first: Fraction
-    spacing: Fraction
-    count: int
-    places: tuple[Fraction, ...]
-    holes: tuple[Hole, ...]
-
-
-def _rows_of(holes: Sequence[Hole], length_axis: Axis) -> list[_HoleRow]:
-    """Holes in as few rows as either of the two ways gives; of equals the longer rows."""
-    ways = [_rows_along(holes, index) for index in (0, 1)]
-    return min(
-        ways,
-        key=lambda rows: (
-            sum(1 + 2 * max(0, len(row.places) - _PLACES) for row in rows),
-            -max(row.count for row in rows),
-            holes[0].at_axes[rows[0].along] != length_axis,
-        ),
-    )
-
-
-_PLACES = 3
-"""So many places at which a row is said again can be kept in the head; more are rows of their
-own where they can be."""
-
-
-def _rows_along(holes: Sequence[Hole], along: int) -> list[_HoleRow]:
-    lines: dict[Fraction, dict[Fraction, Hole]] = {}
-    twice: list[Hole] = []
-    for hole in holes:
-        line = lines.setdefault(hole.at[1 - along].value, {})
-        if hole.at[along].value in line:
-            twice.append(hole)
-        else:
-            line[hole.at[along].value] = hole
-    runs: dict[tuple[Fraction, Fraction, int], list[tuple[Fraction, list[Hole]]]] = {}
-    for place, line in lines.items():
-        for run in _equal_steps(sorted(line)):
-            spacing = run[1] - run[0] if len(run) > 1 else Fraction(0)
-            held = runs.setdefault((run[0], spacing, len(run)), [])
-            held.append((place, [line[each] for each in run]))
-    rows = [
-        _HoleRow(
-            along, *run, tuple(sorted(place for place, _ in held)),
-            tuple(hole for _, of_place in held for hole in of_place),
-        )
-        for run, held in runs.items()
-    ]  # fmt: skip
-    # A hole stated twice in one place is two holes of the job: each has its row.
-    rows += [
-        _HoleRow(along, hole.at[along].value, Fraction(0), 1, (hole.at[1 - along].value,), (hole,))
-        for hole in twice
-    ]
-    return rows
-
-
-def _equal_steps(places: Sequence[Fraction]) -> Iterable[list[Fraction]]:
-    """Places in rising order as runs of equal steps; a lone step that is wider than the next one
-    ends a run, so that two pairs far apart are two pairs."""
-    run: list[Fraction] = []
-    steps = [high - low for low, high in pairwise(places)]
-    for index, place in enumerate(places):
-        alone = len(run) == 1 and index < len(steps) and steps[index] < steps[index - 1]
-        if alone or (len(run) > 1 and place - run[-1] != run[1] - run[0]):
-            yield run
-            run = []
-        run.append(place)
-    if run:
-        yield run
-
-
-def _run_words(part: Part, axis: Axis, row: _HoleRow) -> tuple[str, Note]:
+def _run_words(part: Part, axis: Axis, row: HoleRow) -> tuple[str, Note]:
     start, end = part.box.along(axis)
     last = row.first + row.spacing * (row.count - 1)
     edge = _datum(axis, [(row.first + last) / 2 - start], end - start)
@@ -433,7 +357,7 @@ def _run_words(part: Part, axis: Axis, row: _HoleRow) -> tuple[str, Note]:
     )  # fmt: skip
 
 
-def _places_words(part: Part, axis: Axis, row: _HoleRow) -> tuple[str, Note]:
+def _places_words(part: Part, axis: Axis, row: HoleRow) -> tuple[str, Note]:
     start, end = part.box.along(axis)
     edge = _datum(axis, [place - start for place in row.places], end - start)
     low = EDGES[edge][1] < 0

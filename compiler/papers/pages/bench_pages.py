@@ -20,7 +20,8 @@ from casewright.compiler.papers.drawings.step_pictures import (
     picture_rows,
     step_pictures,
 )
-from casewright.compiler.papers.drawings.unit_views import TALLEST, UnitViews, from_zero, unit_views
+from casewright.compiler.papers.drawings.story_stick import from_zero
+from casewright.compiler.papers.drawings.unit_views import TALLEST, UnitViews, unit_views
 from casewright.compiler.papers.figures import Figure, figure
 from casewright.compiler.papers.lists.bench_order import (
     BenchStep,
