@@ -23,7 +23,8 @@ from casewright.compiler.papers.pages.press import Press
 from casewright.compiler.papers.pieces import Built, built
 from casewright.lang.measure import INCH, System
 from tests.papers.kitchens import kitchen
-from tests.papers.sample import WHITE, galley, part, q
+from tests.papers.sample import galley
+from tests.papers.sample_goods import WHITE, part, q
 
 KITCHENS = ("galley/galley", "galley/framed", "one_wall/kitchen", "tack_room/tack_room")
 
