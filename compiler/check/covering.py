@@ -1,4 +1,5 @@
-"""What units and appliances stand before on their wall: windows, doorways, outlets, pipes."""
+"""What units and appliances stand before on their wall: windows, casings, doorways,
+radiators."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -7,18 +8,12 @@ from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.site import (
     Site,
     Standing,
-    assemblies,
     figure,
     length,
-    parts,
     together,
 )
-from casewright.compiler.model import Box, Feature
-from casewright.lang.findings import Figure, Label, Severity
-
-PIPES = ("waste", "water", "gas")
-WET = ("sink", "dishes")
-"""What stands before its own pipes on purpose."""
+from casewright.compiler.model import Feature
+from casewright.lang.findings import Figure, Severity
 
 
 def spans(low: Fraction, high: Fraction, from_: Fraction, to: Fraction) -> bool:
@@ -35,7 +30,7 @@ def _stands_before(standing: Standing, feature: Feature, casing: Fraction) -> bo
     ) and spans(standing.low, standing.high, up - casing, up + feature.high.value + casing)
 
 
-def _before(site: Site, *kinds: str) -> Iterator[tuple[Standing, Feature]]:
+def before(site: Site, *kinds: str) -> Iterator[tuple[Standing, Feature]]:
     """Every thing that stands before a feature of its wall, the casing left out."""
     for name, standings in site.on_wall.items():
         for feature in site.features.get(name, ()):
@@ -94,11 +89,11 @@ def _shared_across(site: Site, standing: Standing, feature: Feature) -> tuple[Fi
     of_outlines=True,
 )
 def covers_window(site: Site) -> Iterator[Report]:
-    before: dict[tuple[int, str, Fraction], tuple[Feature, list[Standing]]] = {}
-    for standing, feature in _before(site, "window"):
+    rows: dict[tuple[int, str, Fraction], tuple[Feature, list[Standing]]] = {}
+    for standing, feature in before(site, "window"):
         row = (id(feature), standing.run.name, standing.high)
-        before.setdefault(row, (feature, []))[1].append(standing)
-    for feature, standings in before.values():
+        rows.setdefault(row, (feature, []))[1].append(standing)
+    for feature, standings in rows.values():
         yield _covered(feature, tuple(standings))
 
 
@@ -231,7 +226,7 @@ def _into_casing(site: Site, standing: Standing, feature: Feature) -> Report:
     of_outlines=True,
 )
 def covers_doorway(site: Site) -> Iterator[Report]:
-    for standing, feature in _before(site, "doorway"):
+    for standing, feature in before(site, "doorway"):
         yield Report(
             f"{standing.name} stands in {feature.name}",
             standing.line,
@@ -277,7 +272,7 @@ def covers_doorway(site: Site) -> Iterator[Report]:
     of_outlines=True,
 )
 def covers_radiator(site: Site) -> Iterator[Report]:
-    for standing, feature in _before(site, "radiator"):
+    for standing, feature in before(site, "radiator"):
         yield Report(
             f"{standing.name} stands before {feature.name}",
             standing.line,
@@ -285,140 +280,3 @@ def covers_radiator(site: Site) -> Iterator[Report]:
             _shared_across(site, standing, feature),
             help=f"end {standing.name} beside it",
         )
-
-
-@check(
-    "unit-covers-outlet",
-    Severity.WARNING,
-    doc="An outlet lies behind a unit.",
-    why="It can't be reached any more, unless the back is cut out for it.",
-    mend=(
-        "Move the unit or the outlet, or cut the unit's back out for it; where it is meant, accept "
-        "the finding and say so."
-    ),
-    source="common practice",
-    bad="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72 {
-        outlet at 20 up 12
-      }
-    }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72 {
-        outlet at 20 up 44
-      }
-    }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
-)
-def covers_outlet(site: Site) -> Iterator[Report]:
-    for standing, feature in _before(site, "outlet"):
-        # An island's outlets lie in its face.
-        behind = standing.placed.kind == "unit" and not feature.facing
-        if behind and not _cut_out(standing, feature):
-            yield Report(
-                f"{feature.name} lies behind {standing.name}",
-                standing.line,
-                (standing,),
-                labels=_label(feature, "it is here"),
-                help="move one of them, or accept it and say what is cut out for it",
-            )
-
-
-def _cut_out(standing: Standing, feature: Feature) -> bool:
-    """Whether every part of a unit's back that lies before a feature is cut out for it."""
-    across = feature.at.value + feature.wide.value / 2 - standing.left
-    up = feature.up.value + feature.high.value / 2 - standing.low
-    backs = [
-        part
-        for part in (parts(standing.unit, "back", "hanging") if standing.unit is not None else ())
-        if _holds(part.box, across, up)
-    ]
-    return bool(backs) and all(
-        any(_holds(cut.box, across, up) for cut in part.cuts) for part in backs
-    )
-
-
-def _holds(box: Box, across: Fraction, up: Fraction) -> bool:
-    return box.across[0] < across < box.across[1] and box.up[0] < up < box.up[1]
-
-
-@check(
-    "pipe-behind-unit",
-    Severity.WARNING,
-    doc=(
-        "A waste, water or gas pipe comes out of the wall behind a unit that holds no sink. Behind "
-        "drawers it is an error: they would be swept into the trap."
-    ),
-    why="The unit's back, shelves and drawers meet the pipe, and nobody reaches its valve.",
-    mend="Put the unit that `holds sink` before it, or have the pipe moved.",
-    source="common practice",
-    bad="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72 {
-        waste at 20 up 18
-      }
-    }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72 {
-        waste at 20 up 18
-      }
-    }
-    run sink_wall on north from left length 26 {
-      space 2
-      S1: sink_base 24  hung left
-    }
-    """,
-)
-def pipe_behind(site: Site) -> Iterator[Report]:
-    for standing, feature in _before(site, *PIPES):
-        if standing.placed.kind != "unit" or any(role in WET for role in standing.stands.serves):
-            continue
-        unit = standing.unit
-        drawers = unit is not None and any(
-            spans(
-                standing.left + tray.extents.box.across[0],
-                standing.left + tray.extents.box.across[1],
-                feature.at.value,
-                feature.at.value + feature.wide.value,
-            )
-            for tray in assemblies(unit, "tray")
-        )
-        what = "drawers of " if drawers else ""
-        comes = "comes up" if feature.facing else "comes out of the wall"
-        yield Report(
-            f"{feature.name} {comes} behind {what}{standing.name}",
-            standing.line,
-            (standing,),
-            labels=_label(feature, "it is here"),
-            help="put the unit that holds the sink before it, or have it moved",
-            severity=Severity.ERROR if drawers else None,
-        )
-
-
-def _label(feature: Feature, text: str) -> tuple[Label, ...]:
-    return (Label(feature.span, text),) if feature.span is not None else ()

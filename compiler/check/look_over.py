@@ -7,6 +7,7 @@ from attrs import evolve
 
 from casewright.compiler.check import (
     banding,
+    behind,
     boring,
     bringing,
     contradictions,
@@ -40,6 +41,7 @@ from casewright.lang.source import Span
 
 MODULES = (
     covering,
+    behind,
     outlets,
     lining_up,
     scribes,
