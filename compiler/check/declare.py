@@ -1,6 +1,6 @@
 """How a check is declared: one function, and beside it all that is the same each time."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Sequence
 
 from attrs import field, frozen
 
@@ -18,7 +18,8 @@ class Report:
     headline stands alone. `severity` goes over that of the check. `among` is the report of only
     some of what this one is `about`, where it counts or compares them: the text may accept the
     others. `and_of` are other things without which there were no fault: it may be accepted on
-    their lines as well.
+    their lines as well. Reports that are `gathered` under one key are one finding, but for those
+    that the text accepts.
     """
 
     headline: str
@@ -33,6 +34,16 @@ class Report:
         default=None, eq=False, repr=False
     )
     and_of: tuple[Standing, ...] = ()
+    gathered: "Gathered | None" = field(default=None, eq=False, repr=False)
+
+
+@frozen
+class Gathered:
+    """What gathers reports of one cause: those of an equal `key`, and how one report is made of
+    them."""
+
+    key: Hashable
+    tell: Callable[[Sequence[Report]], Report] = field(eq=False, repr=False)
 
 
 Finder = Callable[[Site], Iterable[Report]]

@@ -59,12 +59,24 @@ OF_A_WIDTH = frozenset(
 )
 """What is found of a thing that is wider than was meant."""
 
+ACROSS_AN_AISLE = frozenset(
+    (
+        "appliance-door-blocked",
+        "door-meets-fixed",
+        "drawer-meets-fixed",
+        "little-passage",
+        "sweeps-meet",
+    )
+)
+"""What is found of things that open towards one another."""
+
 PRECEDENCES = (
     Precedence(
         "higher-than-room",
         frozenset(("cannot-stand-up", "doorway-too-small", "heavy-to-carry", "heavy-to-lift")),
         "thing",
     ),
+    Precedence("runs-too-near", ACROSS_AN_AISLE, "thing"),
     Precedence("seen-end-unfinished", frozenset(("fastener-shows",)), "thing"),
     Precedence("run-too-long", AT_AN_END | OF_A_WIDTH, "ends"),
     Precedence("run-too-short", AT_AN_END - {"no-scribe-at-wall", "scribe-too-narrow"}, "ends"),

@@ -1,11 +1,13 @@
 """Looks over a job: runs every check, binds what it found to lines, sorts out what is accepted."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from difflib import get_close_matches
+from itertools import chain
 
 from attrs import evolve
 
 from casewright.compiler.check import (
+    aisles,
     banding,
     behind,
     boring,
@@ -30,7 +32,7 @@ from casewright.compiler.check import (
     unknown,
     worktops,
 )
-from casewright.compiler.check.declare import Check, Report
+from casewright.compiler.check.declare import Check, Gathered, Report
 from casewright.compiler.check.echoes import without_echoes
 from casewright.compiler.check.quantities import EVERY
 from casewright.compiler.check.site import LIBRARY, Site, Standing
@@ -48,6 +50,7 @@ MODULES = (
     frames,
     fronts,
     ends,
+    aisles,
     moving,
     passing,
     hardware,
@@ -86,8 +89,7 @@ def look_over(job: Job, found: Iterable[Finding], *, whole: bool = True) -> tupl
     acceptances = _Acceptances(job.yardstick.acceptances)
     findings = [acceptances.settle(finding, ()) for finding in found]
     for check in (each for each in CHECKS if whole or each.of_outlines):
-        for report in check.find(site):
-            findings.extend(_bound(check, report, acceptances))
+        findings.extend(_found(check, site, acceptances))
     findings = list(without_echoes(site, _folded(findings)))
     return (*findings, *(acceptances.idle() if whole else ()))
 
@@ -120,6 +122,31 @@ def _clashing(found: Sequence[Finding]) -> frozenset[Span]:
     clashes = [each for each in found if each.slug in CLASHES]
     spans = [span for each in clashes for span in (each.span, *(at.span for at in each.labels))]
     return frozenset(span for span in spans if span is not None)
+
+
+def _found(check: Check, site: Site, acceptances: "_Acceptances") -> Iterator[Finding]:
+    """The findings of a check. Each report is accepted or not by itself; what is gathered is then
+    told at once, where the first of it was found."""
+    findings: list[tuple[Finding, ...]] = []
+    gathered: dict[tuple[Hashable, str], tuple[int, list[Report]]] = {}
+    for report in check.find(site):
+        bound = tuple(_bound(check, report, acceptances))
+        if report.gathered is not None:
+            key = (report.gathered.key, bound[0].accepted)
+            at, reports = gathered.setdefault(key, (len(findings), []))
+            reports.append(report)
+            if at < len(findings):
+                findings[at] = (_gathered(check, report.gathered, reports, key[1]),)
+                continue
+        findings.append(bound)
+    yield from chain.from_iterable(findings)
+
+
+def _gathered(check: Check, gathered: Gathered, reports: Sequence[Report], reason: str) -> Finding:
+    told = gathered.tell(reports)
+    standings = [standing for report in reports for standing in report.about]
+    tags = dict.fromkeys(each.placed.tag for each in standings if each.placed.tag)
+    return evolve(_finding(check, told, standings[0]), tags=tuple(tags), accepted=reason)
 
 
 def _bound(check: Check, report: Report, acceptances: "_Acceptances") -> Iterator[Finding]:

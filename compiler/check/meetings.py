@@ -16,7 +16,7 @@ from casewright.compiler.check.sweeps import (
     grid_of,
     movers,
 )
-from casewright.compiler.model import Range
+from casewright.compiler.model import Range, Run
 
 SQUARE = Fraction(90)
 FARTHEST = 1 << 12
@@ -40,6 +40,12 @@ class Meeting:
     def with_(self) -> tuple[Standing, ...]:
         """What it runs into, where that stands in a run."""
         return (self.fixed.standing,) if self.fixed.standing is not None else ()
+
+
+def facing(run: Run, other: Run) -> bool:
+    """Whether two runs look at one another across the floor: the run around a corner doesn't."""
+    one, two = run.direction, other.direction
+    return one[0] * two[0] + one[1] * two[1] < -Fraction(1, 2)
 
 
 def overlap(first: Range, second: Range) -> bool:
@@ -147,7 +153,7 @@ def needed(site: Site, meeting: Meeting, degrees: Fraction | None = None) -> Fra
         base = door_sweep(mover.leaf, mover.pivot, degrees)
     outlines = tuple(
         mover.line.here(each.outline)
-        for each in site.once(_by_thing).get(key_of(meeting.fixed), ())
+        for each in site.once(by_thing).get(key_of(meeting.fixed), ())
         if overlap(each.up, mover.up)
     )
     return _clear_by(site, lambda by: tuple(moved(shape, by) for shape in base), outlines)
@@ -157,7 +163,7 @@ def key_of(fixed: Fixed) -> object:
     return id(fixed.standing) if fixed.standing is not None else fixed.name
 
 
-def _by_thing(site: Site) -> dict[object, list[Fixed]]:
+def by_thing(site: Site) -> dict[object, list[Fixed]]:
     found: dict[object, list[Fixed]] = {}
     for fixed in fixed_things(site):
         found.setdefault(key_of(fixed), []).append(fixed)

@@ -1,13 +1,13 @@
 """Things that are open together, and who still gets past them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from casewright.compiler.check.declare import Report, check
+from casewright.compiler.check.declare import Gathered, Report, check
 from casewright.compiler.check.grid import Grid
-from casewright.compiler.check.meetings import SQUARE, all_movers, fixed_grid, overlap
+from casewright.compiler.check.meetings import SQUARE, all_movers, facing, fixed_grid, overlap
 from casewright.compiler.check.plan import (
     Outline,
     bounds,
@@ -71,6 +71,7 @@ CHORDS = 16
 )
 def sweeps_meet(site: Site) -> Iterator[Report]:
     told: set[tuple[int, int]] = set()
+    across: dict[frozenset[str], Gathered] = {}
     grid: Grid[Mover] = Grid()
     for mover in site.once(all_movers):
         for other in grid.near(mover.around):
@@ -79,7 +80,7 @@ def sweeps_meet(site: Site) -> Iterator[Report]:
                 continue
             if _meet(_swept(mover), _swept(other)):
                 told.add(key)
-                yield _crossing(mover, other)
+                yield _crossing(mover, other, _across(across, mover, other))
         grid.add(mover, mover.around)
 
 
@@ -110,7 +111,28 @@ def words_of(mover: Mover) -> str:
     return f"{words[mover.kind]} {mover.standing.name}"
 
 
-def _crossing(mover: Mover, other: Mover) -> Report:
+def _across(across: dict[frozenset[str], Gathered], mover: Mover, other: Mover) -> Gathered | None:
+    """What gathers all that meet across one aisle; around a corner each two are told alone."""
+    run, beyond = mover.standing.run, other.standing.run
+    if not facing(run, beyond):
+        return None
+    names = frozenset((run.name, beyond.name))
+    return across.setdefault(names, Gathered(names, _all_that_meet))
+
+
+def _all_that_meet(reports: Sequence[Report]) -> Report:
+    first, *others = reports
+    if not others:
+        return first
+    more = f"so do {len(others)} more" if len(others) > 1 else "so does one more"
+    return evolve(
+        first,
+        headline=f"{first.headline}; {more} of the two runs that face one another",
+        help="what stands open on one side is closed before its like opposite is opened",
+    )
+
+
+def _crossing(mover: Mover, other: Mover, gathered: Gathered | None) -> Report:
     first, second = words_of(other), words_of(mover)
     return Report(
         f"{second} and {first} meet when both are open",
@@ -118,6 +140,7 @@ def _crossing(mover: Mover, other: Mover) -> Report:
         (mover.standing,),
         help=f"{first} has to be closed before {second} is opened",
         and_of=(other.standing,),
+        gathered=gathered,
     )
 
 
@@ -169,14 +192,7 @@ def little_passage(site: Site) -> Iterator[Report]:
     least = site.allowance("passage_least")
     if least is None:
         return
-    nearby = site.once(fixed_grid)
-    strait: dict[tuple[str, object], list[Passage]] = {}
-    for mover in site.once(all_movers):
-        found = _passage(mover, nearby, least.value) if mover.up[0] < WAIST else None
-        if found is not None:
-            key = (mover.standing.run.name, _faced(found.fixed))
-            strait.setdefault(key, []).append(found)
-    for passages in strait.values():
+    for passages in site.once(straits).values():
         worst = min(passages, key=lambda each: each.left)
         standing = worst.mover.standing
         about = {id(each.mover.standing): each.mover.standing for each in passages}
@@ -197,6 +213,21 @@ def little_passage(site: Site) -> Iterator[Report]:
         )
 
 
+def straits(site: Site) -> Mapping[frozenset[str], tuple["Passage", ...]]:
+    """Where little is left to pass, by the two things it lies between: a run by its name, a wall by
+    its own."""
+    least = site.allowance("passage_least")
+    found: dict[frozenset[str], list[Passage]] = {}
+    for mover in site.once(all_movers) if least is not None else ():
+        if least is None or mover.up[0] >= WAIST:
+            continue
+        passage = _passage(mover, site.once(fixed_grid), least.value)
+        if passage is not None:
+            key = frozenset((mover.standing.run.name, _faced(passage.fixed)))
+            found.setdefault(key, []).append(passage)
+    return {key: tuple(passages) for key, passages in found.items()}
+
+
 WAIST = Fraction(36)
 """What begins above this opens over whoever passes."""
 
@@ -211,15 +242,14 @@ class Passage:
     reach: Fraction
 
 
-def _faced(fixed: Fixed) -> object:
+def _faced(fixed: Fixed) -> str:
     return fixed.standing.run.name if fixed.standing is not None else fixed.name
 
 
 def _faces(mover: Mover, standing: Standing) -> bool:
     """Whether something that stands on the floor looks the other way: the run around a corner is no
     passage."""
-    one, other = mover.standing.run.direction, standing.run.direction
-    return standing.low < WAIST and one[0] * other[0] + one[1] * other[1] < -Fraction(1, 2)
+    return standing.low < WAIST and facing(mover.standing.run, standing.run)
 
 
 def _passage(mover: Mover, nearby: Grid[Fixed], least: Fraction) -> Passage | None:

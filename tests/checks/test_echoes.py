@@ -81,6 +81,64 @@ def test_what_is_hidden_is_told_when_its_cause_is_accepted() -> None:
     assert found_in(lines, long="length 36") == [("fastener-shows", ("S1",))]
 
 
+AISLE = """measure in inches
+use std edition 1
+job Quayside {{
+  built frameless
+}}
+room quayside {{
+  floor   finished
+  ceiling 96
+  counter 36 thick 1 1/2
+  wall west  length {apart}
+  wall north length 120
+  wall east  length {apart}
+  wall south length 120
+}}
+run a on north from left {{
+  filler 3 scribe
+  S1: drawer_base 24
+  S2: pair_base 30
+  S3: dishwasher 24  confirmed
+  S4: drawer_base 30
+  filler share
+}}
+run b on south from left {{
+  filler 3 scribe
+  P1: drawer_base 36
+  P2: drawer_base 24
+  P3: pair_base 30{accepts}
+  P4: drawer_base 18
+  filler share
+}}
+"""
+
+
+def found_across(apart: int, accepts: str = "") -> list[tuple[str, tuple[str, ...]]]:
+    body = f" {{\n    accept {accepts}\n  }}" if accepts else ""
+    text = AISLE.format(apart=apart, accepts=body)
+    result = compile_job(world_of({"kitchen.case": text}, InstalledLibrary()), "kitchen.case")
+    return [(each.slug, each.tags) for each in result.findings if not each.accepted]
+
+
+def test_an_aisle_far_too_narrow_is_one_report() -> None:
+    """Six inches of floor: every door and drawer of both runs runs into the run opposite."""
+    ((slug, tags),) = found_across(54)
+    assert slug == "runs-too-near"
+    assert set(tags) == {"S1", "S2", "S3", "S4", "P1", "P2", "P3", "P4"}
+
+
+def test_what_meets_across_an_aisle_is_told_once_and_accepted_pair_by_pair() -> None:
+    """In 30 inches each opens, and not with what is open opposite it."""
+    told = found_across(78)
+    assert [slug for slug, _ in told] == ["little-passage", "sweeps-meet"]
+    ((_, tags),) = [each for each in told if each[0] == "sweeps-meet"]
+    assert set(tags) == {"P1", "P2", "P3", "P4"}
+    rest = found_across(78, "sweeps-meet one of them at a time")
+    ((_, tags),) = [each for each in rest if each[0] == "sweeps-meet"]
+    assert set(tags) == {"P1", "P2", "P4"}
+
+
 def test_another_things_fault_of_the_same_kind_is_told() -> None:
     # S1 is before the window, S3 past the end of the run: only what is of S3 waits.
     lines = "  S1: pantry 35\n  S2: drawer_base 30\n  S3: drawer_base 60"
