@@ -31,12 +31,15 @@ class Blame:
 
     `origin` is the place at fault, `labels` the further lines. `places` holds the line of each of
     the finding's figures, in order. Spans that are known already stand in the finding itself too.
+    `too_large` and `too_small` name the axes along which another size of the unit would mend it.
     """
 
     finding: Finding
     origin: Origin | None
     labels: tuple[tuple[Origin, str], ...] = ()
     places: tuple[Origin | None, ...] = ()
+    too_large: frozenset[str] = frozenset()
+    too_small: frozenset[str] = frozenset()
 
 
 def finding_at(

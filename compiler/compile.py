@@ -33,7 +33,7 @@ from casewright.compiler.reports import (
     without_vain_sums,
 )
 from casewright.compiler.rooms.clashes import clashes
-from casewright.compiler.rooms.furnish import Furnisher, outlined
+from casewright.compiler.rooms.furnish import Furnisher, outlined, without_oversized
 from casewright.compiler.rooms.kitchen import read_head
 from casewright.compiler.rooms.place import place, where_known
 from casewright.compiler.rooms.room import place_step
@@ -90,8 +90,9 @@ def compile_job(world: World, entry: str) -> Compiled:
     furnisher = Furnisher(program, room, head, system)
     furnished = furnisher.runs(rows, spoilt_runs(program, found))
     runs = tuple(run for run, _ in furnished)
-    spoilt = spoilt_runs(program, (*found, *furnisher.reader.findings))
-    known_places = where_known(rows, runs, spoilt)
+    found = without_vain_sums(program, found, furnisher.misfits)
+    spoilt = spoilt_runs(program, (*found, *furnisher.reader.findings)) | furnisher.misfits
+    known_places = tuple(map(without_oversized, where_known(rows, runs, spoilt)))
     standing: tuple[Finding, ...] = ()
     if room is not None:
         standing = clashes(room, known_places, head.printing, place_step(system))

@@ -1,6 +1,6 @@
 """What a person is told of a kitchen: every report once, in order, none another's echo."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 
 from casewright.compiler.shop.faults import in_shop_data
 from casewright.compiler.text.resolve import Program
@@ -35,11 +35,17 @@ def breaks(program: Program, finding: Finding) -> bool:
     )
 
 
-def without_vain_sums(program: Program, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+def without_vain_sums(
+    program: Program, findings: Iterable[Finding], misfits: Set[str] = frozenset()
+) -> tuple[Finding, ...]:
     """The findings of reading and placing, less the sums of runs in which a line could not be
-    read: once it can, the sum is another."""
+    read, and of `misfits`, in which a thing can't be as wide as its line says: once it is read, or
+    has another width, the sum is another."""
     findings = tuple(findings)
     spoilt = list(_spoilt(program, findings).values())
+    spoilt += [
+        run.origin for run in program.runs if run.name in misfits and isinstance(run.origin, Span)
+    ]
     return tuple(
         finding
         for finding in findings

@@ -5,7 +5,7 @@ whatever stands outside, an operation on other quantities, or a name given to on
 "where does this figure come from" is answered by the figure itself, down to literals.
 """
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -158,6 +158,42 @@ def as_place(quantity: Quantity, axis: str) -> Quantity:
         axis,
         quantity.label,
     )
+
+
+def growth(quantity: Quantity, by: Quantity) -> Fraction:
+    """How much `quantity` grows where `by`, which it may be made of, grows by a little: nothing
+    where it isn't made of it. A rounded figure grows as what it is rounded from."""
+    return _growth(quantity, by, {})
+
+
+def _growth(quantity: Quantity, by: Quantity, known: dict[int, Fraction]) -> Fraction:
+    if quantity is by:
+        return Fraction(1)
+    found = known.get(id(quantity))
+    if found is None:
+        rates = [_growth(each, by, known) for each in quantity.inputs]
+        found = known[id(quantity)] = _rate(quantity, rates)
+    return found
+
+
+def _rate(quantity: Quantity, rates: Sequence[Fraction]) -> Fraction:
+    """The rate of an operation whose inputs have these `rates`."""
+    match quantity.operator, quantity.inputs:
+        case "+", _:
+            return rates[0] + rates[1]
+        case "-", _:
+            return rates[0] - rates[1]
+        case "*", (left, right):
+            return rates[0] * right.value + rates[1] * left.value
+        case "/", (left, right):
+            return (rates[0] * right.value - rates[1] * left.value) / right.value**2
+        case "negate", _:
+            return -rates[0]
+        case "least" | "most", inputs:
+            values = [each.value for each in inputs]
+            return rates[values.index(quantity.value)]
+        case _:
+            return rates[0] if rates else Fraction(0)
 
 
 class Cycle(Exception):

@@ -246,13 +246,14 @@ RULES: Mapping[str, Rule] = {
         """,
     ),
     "option-unread": Rule(
-        doc="An option is chosen that only another way to build reads.",
+        doc="An option is chosen that nothing in the unit reads, or only another way to build.",
         mend="Leave it out, unless the unit is to be built otherwise later.",
         severity=Severity.ADVICE,
         around=Around.KITCHEN,
         bad="""
         construction other from shop {
           option shown choice yes no = no
+          when shown is yes { step "sand the sides, which are seen" }
         }
         run sink_wall on north from left {
           S1: cupboard share  shown yes
@@ -261,6 +262,7 @@ RULES: Mapping[str, Rule] = {
         good="""
         construction other from shop {
           option shown choice yes no = no
+          when shown is yes { step "sand the sides, which are seen" }
         }
         run sink_wall on north from left built other {
           S1: cupboard share  shown yes

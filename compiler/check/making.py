@@ -49,14 +49,14 @@ def _fits(part: Part | Blank, material: Material, stock: Stock, saw: Saw | None)
     use plain_room
     sheet short_board { thick 3/4  stock 24 by 36  grain none  density 45  modulus 1800000 }
     run sink_wall on north from left length 42 {
-      S1: open_base 42  case short_board  fronts short_board  backing short_board
+      S1: open_base 42  case short_board  backing short_board
     }
     """,
     good="""
     use plain_room
     sheet short_board { thick 3/4  stock 48 by 96  grain none  density 45  modulus 1800000 }
     run sink_wall on north from left length 42 {
-      S1: open_base 42  case short_board  fronts short_board  backing short_board
+      S1: open_base 42  case short_board  backing short_board
     }
     """,
 )

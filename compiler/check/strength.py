@@ -138,13 +138,13 @@ def _counted(site: Site, words: str, value: Fraction, kind: Kind) -> Figure:
     bad="""
     use plain_room
     run sink_wall on north from left length 44 {
-      S1: open_base 44  shelves 1  case board  fronts board
+      S1: open_base 44  shelves 1  case board
     }
     """,
     good="""
     use plain_room
     run sink_wall on north from left length 28 {
-      S1: open_base 28  shelves 1  case board  fronts board
+      S1: open_base 28  shelves 1  case board
     }
     """,
 )
@@ -209,7 +209,7 @@ def _span(unit: Unit, part: Part, under: Sequence[Box] = ()) -> Fraction:
     use plain_room
     run uppers on north from left length 42 {
       filler 2
-      U1: wall_unit share  hung left  high 18  case board  fronts board
+      U1: wall_unit share  hung left  high 18  case board
       filler 2
     }
     """,
@@ -217,7 +217,7 @@ def _span(unit: Unit, part: Part, under: Sequence[Box] = ()) -> Fraction:
     use plain_room
     run uppers on north from left length 32 {
       filler 2
-      U1: wall_unit share  hung left  high 18  case board  fronts board
+      U1: wall_unit share  hung left  high 18  case board
       filler 2
     }
     """,

@@ -167,14 +167,14 @@ def handle_unsaid(site: Site) -> Iterator[Report]:
     use plain_room
     sheet plain_board { thick 3/4  stock 49 by 97  grain none  density 45 }
     run sink_wall on north from left length 20 {
-      S1: open_base 20  shelves 1  case plain_board  fronts plain_board
+      S1: open_base 20  shelves 1  case plain_board
     }
     """,
     good="""
     use plain_room
     sheet plain_board { thick 3/4  stock 49 by 97  grain none  density 45  modulus 400000 }
     run sink_wall on north from left length 20 {
-      S1: open_base 20  shelves 1  case plain_board  fronts plain_board
+      S1: open_base 20  shelves 1  case plain_board
     }
     """,
 )

@@ -107,6 +107,7 @@ class Build:
     cells: Cells = field(factory=Cells)
     reads: dict[str, object] = field(factory=dict)
     blames: list[Blame] = field(factory=list)
+    options_read: set[str] = field(factory=set)
     turned: int = 0
     places: dict[Hashable, tuple[Words, Origin | None]] = field(factory=dict)
     held: list[object] = field(factory=list)

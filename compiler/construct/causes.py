@@ -10,7 +10,7 @@ from casewright.lang.source import Span
 
 CAUSES = (
     ("requirement-not-met",),
-    ("nothing-left", "openings-dont-close", "too-many-openings", "hole-past-edge"),
+    ("nothing-left", "openings-dont-close", "too-many-openings", "hole-past-edge", "none-fits"),
     ("size-not-positive",),
 )
 """What silences what: a fault of an earlier line explains those of the later ones."""
@@ -59,7 +59,13 @@ def _asked_together(blames: Iterable[Blame]) -> Iterator[Blame]:
             further = tuple((blame.labels[0][0], blame.finding.headline) for blame in more)
             known = tuple(Label(at, words) for at, words in further if isinstance(at, Span))
             finding = evolve(first.finding, labels=(*first.finding.labels, *known))
-            first = evolve(first, finding=finding, labels=(*first.labels, *further))
+            first = evolve(
+                first,
+                finding=finding,
+                labels=(*first.labels, *further),
+                too_large=first.too_large.union(*(each.too_large for each in more)),
+                too_small=first.too_small.union(*(each.too_small for each in more)),
+            )
         yield first
 
 

@@ -368,7 +368,31 @@ def _is(expression: Binary, scope: Reading) -> bool:
     return truth(left) == (word == "yes")
 
 
+def compared(expression: Expression, scope: Reading) -> tuple[str, Quantity, Quantity] | None:
+    """How a condition compares which two figures; None where it compares none. Raises Fault."""
+    match expression:
+        case Group():
+            return compared(expression.inner, scope)
+        case Binary(operator=operator) if operator in COMPARISONS:
+            return operator, *_both_sides(expression, scope)
+        case _:
+            return None
+
+
 def _compares(expression: Binary, scope: Reading) -> bool:
+    left, right = _both_sides(expression, scope)
+    match expression.operator:
+        case "<":
+            return left.value < right.value
+        case "<=":
+            return left.value <= right.value
+        case ">":
+            return left.value > right.value
+        case _:
+            return left.value >= right.value
+
+
+def _both_sides(expression: Binary, scope: Reading) -> tuple[Quantity, Quantity]:
     first, second = expression.left, expression.right
     if is_bare(first) and not is_bare(second):
         right = _side(second, scope, None)
@@ -383,15 +407,7 @@ def _compares(expression: Binary, scope: Reading) -> bool:
             f"with {dimension_words(right.dimension)}",
             expression.origin,
         )
-    match expression.operator:
-        case "<":
-            return left.value < right.value
-        case "<=":
-            return left.value <= right.value
-        case ">":
-            return left.value > right.value
-        case _:
-            return left.value >= right.value
+    return left, right
 
 
 def _side(expression: Expression, scope: Reading, want: Dimension | None) -> Quantity:

@@ -3,22 +3,23 @@
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from attrs import define, field
+from attrs import define, evolve, field
 
+from casewright.compiler.blame import finding_at
 from casewright.compiler.construct.blanks import Strips
 from casewright.compiler.construct.boring import Bored, holes_of
 from casewright.compiler.construct.build import Build
 from casewright.compiler.construct.declared import PLACED
 from casewright.compiler.construct.edges import edges_of
-from casewright.compiler.construct.evaluate import condition, quantity, words_of
-from casewright.compiler.construct.faults import fault
+from casewright.compiler.construct.evaluate import compared, condition, quantity, words_of
+from casewright.compiler.construct.faults import Fault, fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.materials import fixing_of
 from casewright.compiler.construct.scope import MOUTH, Scope
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.construct.values import Missing, Several
-from casewright.compiler.model import Order, Wish
-from casewright.lang.cells import Quantity
+from casewright.compiler.model import AXES, Axis, Order, Wish
+from casewright.lang.cells import Quantity, growth, subtract
 from casewright.lang.measure import Dimension
 from casewright.lang.shape import Statement
 from casewright.lang.source import Origin
@@ -87,13 +88,15 @@ class Gathered:
         text = statement.values[1]
         words = words_of(text, scope) if isinstance(text, Text) else "this must be so"
         mend = statement.values[2] if len(statement.values) > 2 else None
-        raise fault(
+        found = finding_at(
+            self.caller,
             "requirement-not-met",
             words,
-            self.caller,
             labels=((statement.head.origin, "asked for here"),),
             help=words_of(mend, scope) if isinstance(mend, Text) else "",
         )
+        too_large, too_small = _mended_by_size(statement.values[0], scope)
+        raise Fault(evolve(found, too_large=too_large, too_small=too_small))
 
     def wishes(self) -> tuple[Wish, ...]:
         """The joints the text declares, those of things that are there."""
@@ -117,6 +120,24 @@ class Gathered:
                         index = position + 1
             orders.insert(index, order)
         return tuple(orders)
+
+
+def _mended_by_size(wanted: Expression, scope: Scope) -> tuple[frozenset[Axis], frozenset[Axis]]:
+    """The axes along which a smaller unit would come nearer to what is wanted of it, and those
+    along which a larger one would."""
+    sides = compared(wanted, scope)
+    if sides is None:
+        return frozenset(), frozenset()
+    operator, left, right = sides
+    root = scope.holder
+    while root.outer is not None:
+        root = root.outer.holder
+    excess = subtract(left, right) if operator in ("<", "<=") else subtract(right, left)
+    rates = {axis: growth(excess, root.extents[axis].high.inputs[0]) for axis in AXES}
+    return (
+        frozenset(axis for axis in AXES if rates[axis] > 0),
+        frozenset(axis for axis in AXES if rates[axis] < 0),
+    )
 
 
 def listed(values: Iterable[Expression], scope: Scope) -> list[Thing]:

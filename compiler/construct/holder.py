@@ -328,6 +328,7 @@ class Holder:
         same name."""
         statement = declared.statement
         name = statement.name
+        self.build.options_read.add(name)
         return self.build.cell(
             (id(self), "option", name),
             name,

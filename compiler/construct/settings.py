@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from casewright.compiler.blame import Blame, finding_at
+from casewright.compiler.construct.chosen import option_of
 from casewright.compiler.construct.faults import Fault
 from casewright.compiler.construct.holder import Holder
 from casewright.compiler.construct.leaf import Leaf
@@ -10,24 +11,17 @@ from casewright.compiler.construct.openings import Openings
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Poisoned
 from casewright.lang.findings import Severity
-from casewright.lang.shape import Statement, bare_word, suggestion
+from casewright.lang.shape import Clause, Statement, bare_word, suggestion
 
 
 def unread(root: Holder, openings: Iterable[Openings], chosen: frozenset[str]) -> Iterator[Blame]:
     """Options that were `chosen` and that nothing has, or that can't be what they were chosen to
     be; these are read here, for it may be that no formula reads them."""
-    leaves = [leaf for each in openings for leaf in each.leaves]
-    for leaf in leaves:
-        yield from _of_opening(leaf)
-    offered = {
-        bare_word(value)
-        for statement in root.body
-        if statement.rule == "offers"
-        for value in statement.values
-    }
-    fillings = {leaf.filling.name: leaf.filling for leaf in leaves}
-    of_fillings = {name for filling in fillings.values() for name in options_of(filling)}
-    here = set(root.index) | offered | of_fillings
+    openings = tuple(openings)
+    for each in openings:
+        for leaf in each.leaves:
+            yield from _of_opening(leaf)
+    here = set(root.index) | _offered(root) | _of_fillings(openings)
     strange = any(word not in here for word in root.settings)
     anywhere = _anywhere(root.build.program) if strange else set()
     for word, (clause, _) in root.settings.items():
@@ -58,11 +52,58 @@ def _read(root: Holder, word: str) -> Iterator[Blame]:
     if not declared or declared[0].statement.rule != "option":
         return
     try:
-        root.option(declared[0], None)
+        option_of(root, declared[0].statement, None)
     except Fault as found:
         yield found.blame
     except Poisoned:
         return
+
+
+def never_read(
+    root: Holder, openings: Iterable[Openings], said: Iterable[Clause]
+) -> Iterator[Blame]:
+    """Options `said` of this unit that no formula of what it is made of has read, nor will of what
+    is made for a stretch of units that agree in them."""
+    declared = {
+        word: lines[0].statement.head.origin
+        for word, lines in root.index.items()
+        if lines[0].statement.rule == "option"
+    }
+    idle = (set(declared) | _offered(root)) - root.build.options_read - _of_fillings(openings)
+    idle -= root.build.cell("spanned", "spanned", None, lambda: _spanned(root.build.program))
+    for clause in said:
+        if clause.word in idle:
+            known = clause.word in declared
+            yield finding_at(
+                clause.origin,
+                "option-unread",
+                f"nothing that is made in this {root.name.replace('_', ' ')} reads {clause.word}",
+                labels=((declared[clause.word], "it is declared here"),) if known else (),
+                help="leave it out, or choose what would have it read",
+                severity=Severity.ADVICE,
+            )
+
+
+def _offered(root: Holder) -> set[str]:
+    """Options of its assemblies that the unit offers as its own."""
+    return {
+        bare_word(value)
+        for statement in root.body
+        if statement.rule == "offers"
+        for value in statement.values
+    }
+
+
+def _spanned(program: Program) -> set[str]:
+    """Options that what stands under several units reads of them."""
+    units = (program.find("unit", name) for name in program.names("unit"))
+    clauses = (each.statement.clause("spans") for each in units if each is not None)
+    return {bare_word(value) for clause in clauses if clause for value in clause.values}
+
+
+def _of_fillings(openings: Iterable[Openings]) -> set[str]:
+    fillings = {leaf.filling.name: leaf.filling for each in openings for leaf in each.leaves}
+    return {word for filling in fillings.values() for word in options_of(filling)}
 
 
 def _of_opening(leaf: Leaf) -> Iterator[Blame]:

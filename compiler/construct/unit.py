@@ -28,7 +28,7 @@ from casewright.compiler.construct.naming import (
 from casewright.compiler.construct.openings import Openings
 from casewright.compiler.construct.parts import motion_of, part_of, role_of
 from casewright.compiler.construct.scope import Scope
-from casewright.compiler.construct.settings import unread
+from casewright.compiler.construct.settings import never_read, unread
 from casewright.compiler.construct.things import Thing
 from casewright.compiler.facing import side_of, slant_of
 from casewright.compiler.joints.bored import in_bored_holes
@@ -139,6 +139,7 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
     if not broken(build.blames):
         steps, blames = prove_order(parts, assemblies, joints, orders)
         build.blames.extend(blames)
+        build.blames.extend(never_read(root, openings, wanted.own.options))
     placed = [thing for thing in text.things if thing.rule == "assembly"]
     named_figures = figures(root, parts, blanks, placed, openings, addresses)
     whole = {"across": width, "width": width, "high": high, "depth": depth}

@@ -39,6 +39,7 @@ class Furnisher:
         self.outside = Outside(figures_of(room) if room is not None else {})
         self.under = UnderUnits(program, head, system, self.bank, self.reports, self.outside)
         self.spoilt: Set[str] = frozenset()
+        self.misfits: Set[str] = frozenset()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -46,14 +47,29 @@ class Furnisher:
 
     def runs(self, rows: Sequence[Row], spoilt: Set[str]) -> tuple[tuple[Run, bool], ...]:
         """Every run with its units; False where one of them is broken. Of what takes a share in one
-        of the `spoilt` runs no size is blamed, since its width is not what it will be."""
-        self.spoilt = spoilt
+        of the `spoilt` runs no size is blamed, since its width is not what it will be; nor where
+        a thing of the run has a width that it can't have, which makes the run one of `misfits`."""
         for row in rows:
             for index, slot in enumerate(row.slots):
                 if slot.turn is not None and slot.declaration is not None:
                     unit = self.bank.unit(self._wanted(row, index, slot.declaration, None))
                     self.outside.legs[slot.tag] = mitres_of(unit, slot.turn.end)
+        self.misfits = frozenset(row.name for row in rows if self._has_misfit(row)) - spoilt
+        self.spoilt = spoilt | self.misfits
         return tuple(self._run(row) for row in rows)
+
+    def _has_misfit(self, row: Row) -> bool:
+        """Whether something stands in a row that can't be as wide as its line says."""
+        units = (
+            self.bank.unit(self._wanted(row, index, slot.declaration, None))
+            for index, slot in enumerate(row.slots)
+            if slot.kind == "unit"
+            and slot.declaration is not None
+            and not (slot.shares or slot.astray)
+        )
+        return any(
+            "across" in blame.too_large | blame.too_small for unit in units for blame in unit.blames
+        )
 
     def _run(self, row: Row) -> tuple[Run, bool]:
         placed: list[Placed | None] = [None] * len(row.slots)
@@ -222,6 +238,20 @@ class Furnisher:
             None,
             slot.dead_with,
         )
+
+
+def without_oversized(run: Run) -> Run:
+    """A run without the units that would have to be lower or shallower to stand at all: what they
+    meet as they are isn't told."""
+    return evolve(
+        run,
+        placed=tuple(
+            each
+            for each in run.placed
+            if each.unit is None
+            or not any({"up", "deep"} & blame.too_large for blame in each.unit.blames)
+        ),
+    )
 
 
 def outlined(run: Run) -> Run:

@@ -16,8 +16,8 @@ from casewright.compiler.compile import compile_job
 from casewright.compiler.model import Unit
 from casewright.compiler.world import world_of
 from tests.stdlib.kitchens import kitchen, units_of
+from tests.stdlib.sizes import CONSTRUCTIONS, USUAL, lines
 from tests.stdlib.test_orders import contradicted
-from tests.stdlib.test_units import CONSTRUCTIONS, USUAL, lines
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

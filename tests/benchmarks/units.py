@@ -20,7 +20,7 @@ from casewright.lang.measure import Dimension, System
 from casewright.lang.printing import Printing
 from casewright.lang.shape import Statement
 from tests.stdlib.kitchens import kitchen, program_of
-from tests.stdlib.test_units import CONSTRUCTIONS, USUAL
+from tests.stdlib.sizes import CONSTRUCTIONS, USUAL
 
 TIMES = 5
 

@@ -16,7 +16,7 @@ job Quayside {{
 }}
 room quayside {{
   floor   finished
-  ceiling 96
+  ceiling 94
   counter 36 thick 1 1/2
   wall north length 120 {{
     window at 30 wide 60 up {sill} high 40
@@ -49,22 +49,48 @@ def test_a_sound_kitchen_has_nothing_to_tell() -> None:
             "30",
             [("unit-covers-window", ("S1", "S2", "S3"))],
         ),
-        # One unit too wide: it is past the end of its wall, too wide for its sheet and its slides.
+        # One unit too wide: it is past the end of its wall, and too wide for its sheet.
         (
-            "  S1: pair_base 35\n  S2: drawer_base 30\n  S3: drawer_base 60",
+            "  S1: pair_base 40\n  S2: drawer_base 36\n  S3: drawer_base 47 7/8",
             "44",
             [("run-too-long", ())],
         ),
+        # One that is wider than any is made: how long its run comes out is no matter.
+        (
+            "  S1: pair_base 35\n  S2: drawer_base 30\n  S3: drawer_base 60\n  S4: door_base share",
+            "44",
+            [("requirement-not-met", ("S3",))],
+        ),
+        # One that is narrower than any, in a run that comes out too short by it.
+        (
+            "  S1: pair_base 48\n  S2: drawer_base 47\n  S3: drawer_base 2 1/4",
+            "44",
+            [("requirement-not-met", ("S3",))],
+        ),
         # Two tall units that are as high: neither can be stood up either.
         (
-            "  S1: pantry 14 1/2 high 96 1/2\n  S2: pantry 14 1/2 high 96 1/2\n  tall_gap",
+            "  S1: pantry 14 1/2 high 94 1/2\n  S2: pantry 14 1/2 high 94 1/2\n  tall_gap",
             "100",
             [("higher-than-room", ("S1", "S2"))],
+        ),
+        # One higher than its room, and than a sheet gives.
+        (
+            "  S1: pantry 24 high 96 1/2\n  S2: pair_base 36\n  S3: pair_base 36\n  filler share",
+            "100",
+            [("requirement-not-met", ("S1",))],
         ),
         # A unit far too narrow.
         ("  S1: drawer_base 3\n  filler share max 120", "44", [("requirement-not-met", ("S1",))]),
     ],
-    ids=["a low window", "a run too long", "too high", "too narrow"],
+    ids=[
+        "a low window",
+        "a run too long",
+        "wider than any",
+        "narrower than any",
+        "too high",
+        "higher than any",
+        "too narrow",
+    ],
 )
 def test_one_slip_gives_one_report(
     lines: str, sill: str, wanted: list[tuple[str, tuple[str, ...]]]
@@ -141,7 +167,7 @@ def test_what_meets_across_an_aisle_is_told_once_and_accepted_pair_by_pair() -> 
 
 def test_another_things_fault_of_the_same_kind_is_told() -> None:
     # S1 is before the window, S3 past the end of the run: only what is of S3 waits.
-    lines = "  S1: pantry 35\n  S2: drawer_base 30\n  S3: drawer_base 60"
+    lines = "  S1: pantry 35\n  S2: drawer_base 38\n  S3: drawer_base 47"
     assert ("unit-covers-window", ("S1",)) in found_in(lines)
 
 

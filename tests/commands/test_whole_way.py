@@ -73,12 +73,12 @@ def test_one_line_is_broken_and_the_old_book_stays(started: Path) -> None:
 
 
 def test_a_run_too_long_is_written_with_its_sum_and_exit_1(started: Path) -> None:
-    text = re.sub(r"(S3: drawer_base) share.*", r"\1 60", started.read_text())
+    text = re.sub(r"(S3: drawer_base) share.*", r"\1 47", started.read_text())
     started.write_text(text)
     result = ran("build")
     assert result.code == 1
     assert "run-too-long" in result.out
-    assert re.search(r"-{5,}\n +over +24 1/2\"\n", result.out)
+    assert re.search(r"-{5,}\n +over +11 1/2\"\n", result.out)
     assert "run-too-long" in Path("galley/book.html").read_text()
 
 

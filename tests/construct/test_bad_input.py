@@ -182,6 +182,20 @@ def test_an_option_only_another_way_to_build_reads_is_an_advice_and_no_more() ->
     assert unit.steps
 
 
+def test_an_option_that_nothing_made_in_a_unit_reads_is_said_on_its_line() -> None:
+    for line, word in (
+        ("door_base 18  runner undermount", "runner"),
+        ("open_base 24  door_hinge butt_hinge", "door_hinge"),
+        ("sink_base 36  reach 4", "reach"),
+    ):
+        (finding,) = (each for each in findings_of(line) if each.slug == "option-unread")
+        assert finding.headline.endswith(f" reads {word}")
+        assert line_of(finding).endswith(line)
+        assert finding.severity.value == "advice"
+    for line in ("drawer_base 24  runner undermount", "door_base 18  reach 4  pull_from top"):
+        assert "option-unread" not in [each.slug for each in findings_of(line)]
+
+
 def test_a_door_too_wide_for_its_hinges_and_one_too_narrow() -> None:
     assert the_finding("door_base 24 1/2").headline.startswith('a door 24 1/4" wide is too wide')
     assert the_finding("pair_base 10").headline.startswith("a door would be only")

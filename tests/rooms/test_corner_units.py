@@ -311,6 +311,7 @@ def test_a_corner_unit_in_no_corner_is_said_once() -> None:
     text = KITCHEN.format(built="frameless", corner="corner_base", more="")
     wrong = text.replace("S2: corner_base 36", "S2: corner_base 36\n  S8: door_base 18")
     wrong = wrong.replace("after S2", "from left")
+    wrong = wrong.replace("S3: drawer_base share", "S3: drawer_base 30\n  space share")
     result = compile_job(world_of({"kitchen.case": wrong}, InstalledLibrary()), "kitchen.case")
     assert "corner-unit-in-no-corner" in {each.slug for each in result.findings}
     assert "requirement-not-met" not in {each.slug for each in result.findings}

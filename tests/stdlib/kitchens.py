@@ -1,5 +1,6 @@
 """Kitchens written for a test: units side by side on one wall, each by itself between two posts."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
@@ -12,6 +13,7 @@ from casewright.compiler.world import world_of
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding
 from casewright.lang.measure import INCH
+from tests.stdlib.sizes import HUNG, TALL
 
 LIBRARY = InstalledLibrary()
 
@@ -67,6 +69,77 @@ def kitchen(
         counter="900 thick 40" if metric else "36 thick 1 1/2",
         more=more,
         lines=placed,
+    )
+
+
+PLAIN = """measure in {measure}
+use std edition 1
+job Trial {{
+  revision  1
+  precision {precision}
+  built     shop
+  accept heavy-to-carry brought in on a dolly
+}}
+construction shop from {built} {{
+  ends {ends}
+{shop}
+}}
+room trial {{
+  floor   finished
+  ceiling 10'
+  counter {counter}
+  wall north length 100'
+  wall south length 100'
+}}
+run bases on north from left {{
+  filler 3"
+{bases}
+  E1: end_panel 3/4"
+  space share
+}}
+run uppers on north from left{up} {{
+{accepted}
+  filler 3"
+{hung}
+  space share
+}}
+run larder on south from left {{
+  space 24"
+  E2: tall_panel 3/4"  high {tall}
+{standing}
+  E3: tall_panel 3/4"  high {tall}
+  space share
+}}
+"""
+
+
+def plain_kitchen(
+    units: Mapping[str, str], built: str, *, lifted: bool = False, metric: bool = False
+) -> str:
+    """A kitchen as kitchens are: bases side by side along one wall, others hung over them, tall
+    units across the room, and all that is seen at its ends finished. `units` are names and what
+    is said of each; `lifted` where those that hang are so heavy that it must be said how."""
+    of: dict[str, list[str]] = {"S": [], "U": [], "P": []}
+    for name, words in units.items():
+        letter = "U" if name in HUNG else "P" if name in TALL else "S"
+        more = ""
+        if name == "sink_base":
+            more = "  bowl 180 by 250 down 180" if metric else "  bowl 7 by 10 down 7"
+        of[letter].append(f"  {letter}{len(of[letter]) + 1}: {name} {words}{more}")
+    of["U"][-1] += "  shown right"
+    return PLAIN.format(
+        measure="mm" if metric else "inches",
+        precision="1" if metric else "1/32",
+        built=built,
+        ends="birch_ply_18" if metric else "birch_ply",
+        shop="" if metric else "  wall_depth 13",  # plates want more than 12
+        counter="900 thick 40" if metric else "36 thick 1 1/2",
+        tall="2100" if metric else "84",
+        accepted="  accept heavy-to-lift hung without doors, on a prop" if lifted else "",
+        up=" up 1380" if metric else "",  # in line with what stands across the room
+        bases="\n".join(of["S"]),
+        hung="\n".join(of["U"]),
+        standing="\n".join(of["P"]),
     )
 
 
@@ -155,3 +228,15 @@ def size(unit: Unit, address: str) -> Size:
 
 def values(figures: Mapping[str, Quantity], *addresses: str) -> tuple[Fraction, ...]:
     return tuple(figures[address].value for address in addresses)
+
+
+def check_whole(unit: Unit) -> None:
+    """All of it is there: openings, parts, joints, and every part in one step."""
+    assert unit.openings
+    assert unit.joints
+    brought = Counter(way.thing for step in unit.steps for way in step.ways)
+    paths = [part.path for part in unit.parts]
+    assemblies = [each.path for each in unit.assemblies if each.path]
+    assert brought == Counter([*paths, *assemblies])
+    for step in unit.steps:
+        assert all(way.axis for way in step.ways[1:])

@@ -170,9 +170,11 @@ def test_bases_are_cut_and_drawn_with_what_they_carry() -> None:
 
 
 def test_a_floor_lies_on_the_rails_of_its_base() -> None:
-    """Common practice: it needs no more under it. On legs it hangs between its sides."""
+    """Common practice: it needs no more under it. On legs it hangs between its sides, and is of
+    a stiffer board; of this one it would sag."""
     wide = "open_base 40"
-    for shop, sags in (("", False), ("toe legs", True)):
+    soft = "toe legs\n stiff_board white_melamine"
+    for shop, sags in (("", False), ("toe legs", False), (soft, True)):
         found = findings_of(wide, shop=shop)
         assert ("floor-sags" in [finding.slug for finding in found]) is sags
 

@@ -10,7 +10,7 @@ from casewright.compiler.papers.lists.machining import worked
 from casewright.compiler.papers.pieces import Built, built
 from casewright.compiler.shop.buying import buying_list
 from tests.stdlib.kitchens import job_of, kitchen
-from tests.stdlib.test_units import METRIC, USUAL
+from tests.stdlib.sizes import METRIC, USUAL
 
 DRAWN = (
     "drawer_base",

@@ -17,7 +17,8 @@ import pytest
 
 from casewright.compiler.papers.lists.cut_list import cut_list_csv
 from tests.stdlib.kitchens import inches, job_of, kitchen
-from tests.stdlib.test_units import BARE, CONSTRUCTIONS, USUAL
+from tests.stdlib.sizes import CONSTRUCTIONS, USUAL
+from tests.stdlib.test_units import BARE
 
 LISTS = {
     ("door_base 18", "frameless"): """

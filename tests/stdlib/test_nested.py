@@ -2,8 +2,7 @@
 
 import pytest
 
-from tests.stdlib.kitchens import findings_of, unit_of
-from tests.stdlib.test_units import check_whole
+from tests.stdlib.kitchens import check_whole, findings_of, unit_of
 
 TREES = {
     "a row in a stack": """

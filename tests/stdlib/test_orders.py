@@ -10,7 +10,7 @@ from casewright.compiler.bench.order import prove_order
 from casewright.compiler.model import Order, Step, Unit
 from tests.compiler.slow_slider import PairSlider, Tally, check_random_orders
 from tests.stdlib.kitchens import kitchen, units_of
-from tests.stdlib.test_units import CONSTRUCTIONS, USUAL, lines
+from tests.stdlib.sizes import CONSTRUCTIONS, USUAL, lines
 
 TIMES = 7
 """Random orders of each unit in each construction."""

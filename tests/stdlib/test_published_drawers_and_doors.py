@@ -140,7 +140,7 @@ def test_butt_hinges_by_height(high: int, count: int) -> None:
     unit = unit_of(
         f"tall_door 18 high {high + 4 + 3 + F('1/8')}",
         "face_frame",
-        shop="fitted inset\n pulled no\n widest_door 30",
+        shop="fitted inset\n pulled no\n widest_door 30\n highest 100",
         more="unit tall_door from tall_box { stack { door share hung left } }",
     )
     assert part(unit, "door.face").length.value == high

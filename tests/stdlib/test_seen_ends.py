@@ -1,20 +1,22 @@
 """A seen end shows no fastener: what meets it is driven from inside, and can be."""
 
+from collections.abc import Mapping
+
 import pytest
 
 from casewright.compiler.model import Joint, Part, Unit
 from tests.rooms.corners import in_corner
 from tests.rooms.corners import unit_of as corner_unit
-from tests.stdlib.kitchens import kitchen, unit_of, units_of
-from tests.stdlib.test_units import METRIC, SMALLEST, USUAL, check_whole, lines
+from tests.stdlib.kitchens import check_whole, kitchen, unit_of, units_of
+from tests.stdlib.sizes import METRIC, SIZES, USUAL, lines
 
 SEEN = "shown both\n ends birch_ply"
 
 METRIC_SEEN = "shown both\n ends birch_ply_18"
 
-SIZES = {
-    "frameless": (USUAL, SMALLEST["frameless"]),
-    "face_frame": (USUAL, SMALLEST["face_frame"]),
+WIDTHS: dict[str, tuple[Mapping[str, str], ...]] = {
+    "frameless": (USUAL, SIZES["frameless"].narrowest),
+    "face_frame": (USUAL, SIZES["face_frame"].narrowest),
     "metric_frameless": (METRIC,),
     "metric_face_frame": (METRIC,),
 }
@@ -35,9 +37,9 @@ def into_sides(unit: Unit) -> list[tuple[Joint, Part]]:
 
 
 @pytest.mark.parametrize(
-    ("built", "widths"), [(built, widths) for built, of in SIZES.items() for widths in of]
+    ("built", "widths"), [(built, widths) for built, of in WIDTHS.items() for widths in of]
 )
-def test_seen_ends_are_joined_from_inside(built: str, widths: dict[str, str]) -> None:
+def test_seen_ends_are_joined_from_inside(built: str, widths: Mapping[str, str]) -> None:
     metric = built.startswith("metric")
     shop = METRIC_SEEN if metric else SEEN
     for unit in units_of(kitchen(lines(widths), built, shop=shop, metric=metric)):
