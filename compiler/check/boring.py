@@ -161,7 +161,7 @@ def holes_meet(site: Site) -> Iterator[Report]:
     for unit, standings in site.units:
         driven = site.once_per(unit, _driven)
         for part in unit.parts:
-            found = _meeting(part) or _on_fastener(part, driven.get(part.path, ()))
+            found = into_another(part) or _on_fastener(part, driven.get(part.path, ()))
             if found is not None:
                 hole, what = found
                 yield Report(
@@ -173,7 +173,8 @@ def holes_meet(site: Site) -> Iterator[Report]:
                 break
 
 
-def _meeting(part: Part) -> tuple[Hole, str] | None:
+def into_another(part: Part) -> tuple[Hole, str] | None:
+    """A hole of a part that runs into another or into a groove, and what that is."""
     by_face: dict[tuple[str, int], list[Hole]] = {}
     for hole in part.holes:
         by_face.setdefault((hole.axis, hole.side), []).append(hole)

@@ -77,6 +77,8 @@ PRECEDENCES = (
         "thing",
     ),
     Precedence("runs-too-near", ACROSS_AN_AISLE, "thing"),
+    Precedence("pull-past-front", frozenset(("hole-near-edge",)), "thing"),
+    Precedence("holes-meet", frozenset(("hole-near-edge",)), "thing"),
     Precedence("seen-end-unfinished", frozenset(("fastener-shows",)), "thing"),
     Precedence("run-too-long", AT_AN_END | OF_A_WIDTH, "ends"),
     Precedence("run-too-short", AT_AN_END - {"no-scribe-at-wall", "scribe-too-narrow"}, "ends"),
