@@ -132,6 +132,7 @@ def compile_job(world: World, entry: str) -> Compiled:
         sawn,
         yardstick=yardstick,
         supply=supply,
+        saw_declared=bool(program.names("saw")),
     )
     findings = in_order(program, look_over(job, (*findings, *supplying), whole=whole))
     return Compiled(job if whole else None, findings, progress, True, program)

@@ -191,7 +191,7 @@ RULES: Mapping[str, Rule] = {
         """,
     ),
     "count-not-whole": Rule(
-        doc="An offcut is kept in no piece, or in part of one.",
+        doc="What comes in pieces, packs or sheets is in part of one, or an offcut in none.",
         mend="Write how many there are, 1 or more; take the line away when none is left.",
         around=Around.KITCHEN,
         bad="""
@@ -199,6 +199,47 @@ RULES: Mapping[str, Rule] = {
         """,
         good="""
         offcut long_one { of board  size 12 by 40  pieces 2 }
+        """,
+    ),
+    "count-too-large": Rule(
+        doc="A list of kept offcuts has more pieces of one size than a shop can hold.",
+        why="A slip of the hand in a count would let a job be planned from stock that isn't there.",
+        mend="Write how many stand there.",
+        around=Around.KITCHEN,
+        bad="""
+        offcut long_one { of board  size 12 by 40  pieces 20000 }
+        """,
+        good="""
+        offcut long_one { of board  size 12 by 40  pieces 2 }
+        """,
+    ),
+    "offcut-larger-than-sheet": Rule(
+        doc="A kept offcut is larger than every size that its sheet is bought in.",
+        why="Parts would be planned from a piece that can't be there.",
+        mend="Check its figures; where the sheet comes so large, add that stock to it.",
+        source="arithmetic: the offcut against stock, either way round",
+        around=Around.KITCHEN,
+        bad="""
+        sheet raw_board { thick 3/4  stock 49 by 97 }
+        offcut long_one { of raw_board  size 120 by 400 }
+        """,
+        good="""
+        sheet raw_board { thick 3/4  stock 49 by 97 }
+        offcut long_one { of raw_board  size 12 by 40 }
+        """,
+    ),
+    "saw-figure-unlikely": Rule(
+        doc="A kerf, a trim or a stack is one that no saw has: mostly a figure of the other "
+        "measure. Nothing is planned with it.",
+        why="A kerf that is wrong by a little makes every piece of the plan wrong by as much.",
+        mend="Measure it; write a figure of the other measure as 3.2mm or 1/8in.",
+        source="common practice: a kerf of 1/32 to 1 in, trim to 4 in, stacks to 8 in",
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 3.2  trim 1/4 }
+        """,
+        good="""
+        saw table_saw { kerf 3.2mm  trim 1/4 }
         """,
     ),
     "estimate-not-whole": Rule(

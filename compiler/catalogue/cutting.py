@@ -62,6 +62,26 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "stock-short": Rule(
+        doc="A sheet can be had in so many pieces only, and they don't hold all that is cut from "
+        "it. Nothing is planned of it.",
+        mend="Say more `pieces`, or leave that out where any number can be bought.",
+        around=Around.KITCHEN,
+        bad="""
+        saw table_saw { kerf 1/8 }
+        sheet raw_board { thick 3/4  stock 49 by 97 pieces 0 }
+        run sink_wall on north from left {
+          S1: cupboard share  wood raw_board
+        }
+        """,
+        good="""
+        saw table_saw { kerf 1/8 }
+        sheet raw_board { thick 3/4  stock 49 by 97 pieces 9 }
+        run sink_wall on north from left {
+          S1: cupboard share  wood raw_board
+        }
+        """,
+    ),
     "rip-too-wide": Rule(
         doc="A cut of the plan needs more room between blade and fence than the saw has, on either "
         "side of the cut; the factory edge is trimmed with the whole sheet against the fence.",

@@ -62,7 +62,7 @@ def _fits(part: Part | Blank, material: Material, stock: Stock, saw: Saw | None)
 )
 def larger_than_sheet(site: Site) -> Iterator[Report]:
     saw = site.job.saw
-    for unit, standings in site.units:
+    for unit, standings in (*site.units, *site.bases):
         blanks = {blank.name: blank for blank in unit.blanks}
         told: set[str] = set()
         by_size = sorted(unit.parts, key=lambda part: -part.cut_length.value * part.cut_width.value)

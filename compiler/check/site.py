@@ -1,6 +1,6 @@
 """The job as checks look at it: what stands where, worked out once for all of them."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import cached_property
 from typing import TypeVar, cast
@@ -68,6 +68,17 @@ class Standing:
         if origin is None:
             return None
         return binder(self.placed.spans)(origin)
+
+
+def _by_unit(
+    standings: Iterable[Standing],
+) -> tuple[tuple[Unit, tuple[Standing, ...]], ...]:
+    """Every distinct unit with all its placings."""
+    found: dict[int, tuple[Unit, list[Standing]]] = {}
+    for standing in standings:
+        if standing.unit is not None:
+            found.setdefault(id(standing.unit), (standing.unit, []))[1].append(standing)
+    return tuple((unit, tuple(alike)) for unit, alike in found.values())
 
 
 def first_line(span: Span | None) -> Span | None:
@@ -201,11 +212,16 @@ class Site:
     @cached_property
     def units(self) -> tuple[tuple[Unit, tuple[Standing, ...]], ...]:
         """Every distinct unit with all its placings."""
-        found: dict[int, tuple[Unit, list[Standing]]] = {}
-        for standing in self.standings:
-            if standing.unit is not None:
-                found.setdefault(id(standing.unit), (standing.unit, []))[1].append(standing)
-        return tuple((unit, tuple(standings)) for unit, standings in found.values())
+        return _by_unit(self.standings)
+
+    @cached_property
+    def bases(self) -> tuple[tuple[Unit, tuple[Standing, ...]], ...]:
+        """Every distinct unit that stands under others, with all its placings."""
+        return _by_unit(
+            Standing(base, run, Stands(), run.start.value + base.at.value, base.up.value)
+            for run in self.job.runs
+            for base in run.bases
+        )
 
     # -- words ---------------------------------------------------------------------------------
 

@@ -19,6 +19,7 @@ from casewright.compiler.plan.plan import DEFAULT, Effort, Planned
 from casewright.compiler.plan.request import Problem
 from casewright.lang.findings import Finding, Label, Severity
 from casewright.lang.printing import Printing
+from casewright.lang.shape import span_of
 from casewright.lang.source import Span
 
 
@@ -40,10 +41,17 @@ class _Said:
     help: str
 
 
+SHORT: Final = "stock-short"
+"""That limited stock holds not all pieces: its line is the sheet's, whatever was left over."""
+
 PROBLEMS: Final[Mapping[str, _Said]] = {
     "stock-too-large": _Said(
         "no sheet is as large as the stock of {material}",
         "say the stock in width by length",
+    ),
+    SHORT: _Said(
+        "the stock of {material} that can be had is too little: {piece} is left over",
+        "say more pieces of its stock, or leave pieces out where any number can be bought",
     ),
 }
 """What a person can mend, by the planner's own slug."""
@@ -116,7 +124,9 @@ def _unplanned(job: Job, wanted: tuple[Wanted, ...], failed: Mapping[str, str]) 
                 continue
             materials[material.name] = material
             counts[material.name] = counts.get(material.name, 0) + 1
-    unsaid = "no saw is known" if job.saw is None else "it says no size it is bought in"
+    unsaid = "it says no size it is bought in"
+    if job.saw is None:
+        unsaid = "its saw can't be read" if job.saw_declared else "no saw is known"
 
     def why(name: str) -> str:
         unread = "a size it is bought in can't be read" if name in job.supply.unsized else unsaid
@@ -152,16 +162,18 @@ def _findings(job: Job, material: Material, problems: Sequence[Problem]) -> Iter
         said = PROBLEMS.get(slug)
         first = pieces.get(alike[0].piece)
         named = f"{first.label} {first.title}" if first is not None else "a piece"
-        more = f" (and {len(alike) - 1} more)" if len(alike) > 1 else ""
+        others = "piece" if len(alike) == 2 else "sorts of pieces"
+        more = f" (and {len(alike) - 1} more {others})" if len(alike) > 1 else ""
         tags = (pieces[each.piece].label for each in alike if each.piece in pieces)
+        origin = material.thick.origin if slug == SHORT else None
         yield Finding(
             "not-planned" if said is None else slug,
             Severity.ERROR,
             f"{material.title} can't be planned: {alike[0].message}"
             if said is None
             else said.headline.format(material=material.title, piece=f"{named}{more}"),
-            lines[0][0],
-            labels=tuple(dict.fromkeys(labels)),
+            lines[0][0] if origin is None else span_of(origin),
+            labels=tuple(dict.fromkeys(labels)) if slug != SHORT else (),
             help="" if said is None else said.help,
             tags=tuple(dict.fromkeys(tags)),
         )

@@ -41,6 +41,8 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
     """What is asked for every sheet material of a job, by the material's name; nothing is
     planned of a material without stock, an error since its plan is missing in the papers, nor for
     a job without a saw, an advice."""
+    if job.saw is None and job.saw_declared:
+        return (), ()
     if job.saw is None:
         return (), (_unplanned("no-saw", "no saw is known, so no sheet is planned", "a saw"),)
     wanted: list[Wanted] = []
@@ -70,8 +72,19 @@ def requests(job: Job) -> tuple[tuple[Wanted, ...], tuple[Finding, ...]]:
             *(_matched_piece(each, request) for each in found.sets),
             *_pieces(job, material, held),
         )
-        wanted.append(Wanted(material, evolve(request, pieces=pieces)))
+        asked = evolve(request, pieces=pieces)
+        wanted.append(Wanted(material, evolve(asked, stock=tuple(_of_use(asked)))))
     return tuple(wanted), tuple(findings)
+
+
+def _of_use(request: Request) -> Iterator[Stock]:
+    """The stock of a request, without the kept offcuts that hold none of its pieces, and never
+    more copies than there are pieces to cut."""
+    most = sum(piece.quantity for piece in request.pieces)
+    for stock, usable in zip(request.stock, request.usable, strict=True):
+        if stock.kept and not any(fits(piece, usable) for piece in request.pieces):
+            continue
+        yield stock if stock.copies is None else evolve(stock, copies=min(stock.copies, most))
 
 
 def _sawn(job: Job, material: Material) -> Iterator[Finding]:

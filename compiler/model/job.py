@@ -121,7 +121,8 @@ class Run:
 
 @frozen
 class Job:
-    """One kitchen, built. `sawn` holds the addresses of parts that are sawn already."""
+    """One kitchen, built. `sawn` holds the addresses of parts that are sawn already. Where `saw` is
+    None though one is `saw_declared`, what is wrong with it has its own report."""
 
     name: str
     number: str
@@ -140,6 +141,7 @@ class Job:
     sawn: frozenset[str] = frozenset()
     yardstick: Yardstick = field(factory=Yardstick, repr=False)
     supply: Supply = field(factory=Supply, repr=False)
+    saw_declared: bool = False
 
     @property
     def placed(self) -> tuple[Placed, ...]:

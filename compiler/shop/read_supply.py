@@ -36,6 +36,9 @@ SHEET: Final = "sheet"
 BAND: Final = "band"
 """What alone is counted by its length."""
 
+WHOLE: Final = frozenset((SHEET, "slide", "hinge", "fitting", "fastener", "linear"))
+"""What is counted in whole pieces; half a can of finish is half a can."""
+
 NONE_LEFT: Final = "take the line away where nothing is left"
 
 
@@ -217,9 +220,18 @@ class SupplyReader(Reader):
 
     def is_counted(self, kind: str, said: Expression, held: tuple[Fraction, bool]) -> bool:
         """Whether an amount is of the kind that such a thing is counted in; it is blamed if not."""
-        by_length = held[1]
+        amount, by_length = held
         if by_length is (kind == BAND):
-            return True
+            if kind not in WHOLE or amount.denominator == 1:
+                return True
+            self.complain(
+                "count-not-whole",
+                f"a {kind} is counted in whole pieces, packs or sheets",
+                span_of(said.origin),
+                help="write a whole number"
+                + ("; what is left of a sheet is an offcut" if kind == SHEET else ""),
+            )
+            return False
         self.findings.append(
             error(
                 "amount-of-another-kind",

@@ -1,7 +1,8 @@
 """The shop's own data read: its saw and the offcuts it keeps."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import Final
 
 from casewright.compiler.construct.materials import called
 from casewright.compiler.model import Offcut, Saw, Stock, Trims
@@ -11,12 +12,23 @@ from casewright.compiler.shop.which import nearest
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.cells import Quantity, literal
 from casewright.lang.findings import Finding, error
-from casewright.lang.measure import Dimension, System
+from casewright.lang.measure import Dimension, Measure, System
 from casewright.lang.shape import Clause, Statement, bare_word, span_of, suggestion
 from casewright.lang.tree import Date, Text
 
 EDGES_TRIMMED = ("fence", "far", "near", "end")
 """Words for a sheet's edges as the sawyer stands, each with a trim of its own where one is said."""
+
+LIMITS: Final[Mapping[str, tuple[Fraction, Fraction]]] = {
+    "kerf": (Fraction(1, 32), Fraction(1)),
+    "trim": (Fraction(0), Fraction(4)),
+    "stack": (Fraction(0), Fraction(8)),
+}
+"""Inches, from and to: a figure of a saw outside them is of another measure or a slip of the hand
+(common practice: cutters that part sheets are 1/16 to 1/2 thick, sheets are stacked to 6)."""
+
+MOST_ALIKE: Final = 1000
+"""Offcuts of one size that a shop can hold; more is a slip of the hand."""
 
 
 def read_saw(
@@ -54,22 +66,23 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
 
     def measure(clause: Clause | None, word: str) -> Quantity | None:
         found = reader.measure(clause, f"{name} {word}")
-        if found is None or clause is None or found.value >= 0:
+        if found is None or clause is None:
             return found
-        reader.findings.append(
-            error(
+        if found.value < 0:
+            reader.complain(
                 "less-than-nothing",
                 f"{word} is nothing or more",
                 span_of(clause.origin),
                 help="write 0 or more",
             )
-        )
-        return None
+            return None
+        return found if _is_likely(reader, found, word, clause) else None
 
     def said(word: str) -> Quantity:
         return measure(statement.clause(word), word) or literal(0)
 
-    if statement.clause("kerf") is None:
+    cut = statement.clause("kerf")
+    if cut is None:
         reader.findings.append(
             error(
                 "value-missing",
@@ -80,12 +93,12 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
         )
         return None
     kerf = reader.positive_measure(
-        statement.clause("kerf"),
+        cut,
         f"{name} kerf",
         "a kerf",
         "measure the slot that a cut leaves, for instance 1/8 in",
     )
-    if kerf is None:
+    if kerf is None or not _is_likely(reader, kerf, "kerf", cut):
         return None
     keeps = statement.clause("keeps")
     if keeps is not None and keeps.clause("by") is None:
@@ -115,6 +128,24 @@ def _saw(reader: Reader, declaration: Declaration) -> Saw | None:
         reader.positive_measure(reach, f"{name} reach", "a reach"),
         reader.positive_measure(crosscuts, f"{name} crosscuts", "a width"),
     )
+
+
+def _is_likely(reader: Reader, said: Quantity, word: str, clause: Clause) -> bool:
+    """Whether a saw can have such a figure; it is blamed if not."""
+    least, most = LIMITS.get(word, (said.value, said.value))
+    if least <= said.value <= most:
+        return True
+    low, high, found = (
+        reader.say(Measure(each, Dimension.LENGTH)) for each in (least, most, said.value)
+    )
+    reader.complain(
+        "saw-figure-unlikely",
+        f"no saw has a {word} of {found}",
+        span_of(clause.values[0].origin),
+        help=f"it lies between {low} and {high}; a figure of another measure says so, "
+        "as 3.2mm or 1/8in",
+    )
+    return False
 
 
 def _size(reader: Reader, clause: Clause | None, name: str) -> Stock | None:
@@ -188,6 +219,22 @@ def _offcut(reader: Reader, program: Program, statement: Statement) -> Offcut | 
             )
         )
         return None
+    if pieces is not None and pieces.value > MOST_ALIKE:
+        reader.complain(
+            "count-too-large",
+            f"no shop keeps so many pieces as offcut {statement.name}",
+            span_of(said.values[0].origin) if said is not None else None,
+            help=f"write how many stand there, {MOST_ALIKE} at most",
+        )
+        return None
+    if _is_too_large(reader, program, sheet, size):
+        reader.complain(
+            "offcut-larger-than-sheet",
+            f"offcut {statement.name} is larger than any sheet that {sheet} is bought in",
+            span_of(statement.clause("size").origin),  # type: ignore[union-attr]
+            help=f"check its figures; or if {sheet} comes so large, add that stock to it",
+        )
+        return None
     return Offcut(
         statement.name,
         sheet,
@@ -196,6 +243,25 @@ def _offcut(reader: Reader, program: Program, statement: Statement) -> Offcut | 
         _words(statement.clause("place")),
         _words(statement.clause("date")),
     )
+
+
+def _is_too_large(reader: Reader, program: Program, sheet: str, size: Stock) -> bool:
+    """Whether no size that a sheet is bought in is so large either way; False where one of them
+    isn't known, which is blamed elsewhere."""
+    declaration = program.find("sheet", sheet)
+    clauses = declaration.statement.clauses if declaration is not None else ()
+    stocks = [each for each in clauses if each.word == "stock"]
+    for stock in stocks:
+        width = reader.glance(stock, f"{sheet} width")
+        length = reader.glance(stock.clause("by"), f"{sheet} length")
+        if width is None or length is None:
+            return False
+        large, small = sorted((width.value, length.value), reverse=True)
+        if size.length <= large and size.width <= small:
+            return False
+        if size.length <= small and size.width <= large:
+            return False
+    return bool(stocks)
 
 
 def _words(clause: Clause | None) -> str:

@@ -235,6 +235,7 @@ BUYING = (
                 Takes.MANY,
                 "roles",
                 "only what serves these: parts, assemblies as one piece, units",
+                choices=ROLES,
             ),
             one("set_up", "a time", "once a job, before the first: the machine's set-up"),
             _WAGE,

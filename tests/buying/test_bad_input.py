@@ -7,6 +7,7 @@ import pytest
 from casewright.lang.findings import Severity
 from tests.buying.shops import CHOICES, choices
 
+OTHER = "a figure of another measure says so, as 3.2mm or 1/8in"
 LUMBER = "lumber oak { thick 3/4  grain yes }\n"
 
 
@@ -58,6 +59,9 @@ LUMBER = "lumber oak { thick 3/4  grain yes }\n"
          "amount-of-another-kind", "a band is counted by its length"),
         ("band edge { thick 1/32  wide 7/8 }\nbuy edge by 100", 2,
          "amount-of-another-kind", "a band is counted by its length"),
+        ("on_hand board 2.5", 1, "count-not-whole", "whole pieces, packs or sheets"),
+        ("rates b {\n currency usd\n wage 40\n labour hanging 5min per piece serves fornt\n}", 4,
+         "unknown-choice", "serves is never fornt"),
         ("buy board by 2'", 1, "amount-of-another-kind", "not by its length"),
         ("on_hand board 2'", 1, "amount-of-another-kind", "not by its length"),
         ("slide rail { lengths 12 14 22 }\non_hand rail 2 long 23", 2,
@@ -73,6 +77,9 @@ LUMBER = "lumber oak { thick 3/4  grain yes }\n"
         ("offcut a { of board  size 12 by 30  pices 2 }", 1, "unknown-clause", "pices"),
         ("offcut a { of board  size 12 by 30  pieces 0 }", 1, "count-not-whole", "whole pieces"),
         ("offcut a { of board  size 12lb by 30 }", 1, "wrong-kind", "a length is wanted"),
+        ("offcut a { of board  size 12 by 30  pieces 1001 }", 1, "count-too-large", "so many"),
+        ("offcut a { of board  size 120 by 300 }", 1,
+         "offcut-larger-than-sheet", "larger than any sheet that board is bought in"),
         # How lumber comes.
         ("boards oka { lengths 96 }", 1, "unknown-thing", "no lumber is called oka"),
         ("boards oak { lenghts 96 }", 1, "unknown-word", "lenghts in boards"),
@@ -109,6 +116,11 @@ def test_a_wrong_line_is_blamed(lines: str, at: int, slug: str, words: str) -> N
     ("old", "new", "help"),
     [
         ("kerf 1/8", "kerf 1/8  keeps 8", "add by, and the least length"),
+        ("kerf 1/8", "kerf 60", f'it lies between 1/32" and 1"; {OTHER}'),
+        ("kerf 1/8", "kerf 3.2", f'it lies between 1/32" and 1"; {OTHER}'),
+        ("kerf 1/8", "kerf 1000000000000", f'it lies between 1/32" and 1"; {OTHER}'),
+        ("kerf 1/8", "kerf 1/8  trim 0  end 6", f'it lies between 0" and 4"; {OTHER}'),
+        ("kerf 1/8", "kerf 1/8  stack 18", f'it lies between 0" and 8"; {OTHER}'),
         ("kerf 1/8", "kerf 0", "measure the slot that a cut leaves, for instance 1/8 in"),
         ("price board 40", "price board -40",
          "leave the minus out; a sum has a blank on both sides of it: a - 3"),

@@ -152,3 +152,54 @@ def test_a_size_that_cannot_be_read_leaves_the_other_sheets_planned(stock: str, 
     assert [each.why for each in work.sheets.unplanned] == ["a size it is bought in can't be read"]
     assert [plan.material.name for plan in work.sheets.plans] == ["plain_board"]
     assert "small board has no cutting plan" in work.partial
+
+
+def test_a_saw_that_is_misspelt_is_no_missing_saw() -> None:
+    text = kitchen(SHOP.replace("kerf 1/8", "kerv 1/8").replace("20 by 20", "49 by 97"))
+    built = compiled({"page.case": text.encode()}, "page.case")
+    assert built.job is not None
+    work, findings = shop_work(built.job)
+    assert findings == ()
+    assert [each.slug for each in built.findings] == ["unknown-word"]
+    assert {each.why for each in work.sheets.unplanned} == {"its saw can't be read"}
+
+
+def test_a_kept_piece_that_holds_no_part_is_no_stock() -> None:
+    text = kitchen(SHOP.replace("20 by 20", "49 by 97"))
+    small = "offcut corner { of plain_board  size 1/4 by 3 }\n"
+    planned = []
+    for said in (text, text + small):
+        built = compiled({"page.case": said.encode()}, "page.case")
+        assert built.job is not None
+        planned.append(shop_work(built.job)[0].sentences)
+    assert planned[0] == planned[1]
+    assert planned[0]
+
+
+TURNED = """
+measure in inches
+use std edition 1
+job Turned {
+  built ours
+}
+construction ours from frameless { toe_board turned_board }
+sheet turned_board { thick 3/4  stock 96 by 48  grain yes  density 45  modulus 1800000 }
+room kitchen {
+  floor   finished
+  ceiling 96
+  counter 36 thick 1 1/2
+  wall north length 72
+}
+run lows on north from left {
+  S1: open_base 36
+  S2: open_base 36
+}
+"""
+
+
+def test_what_stands_under_units_is_asked_whether_it_fits_a_sheet() -> None:
+    built = compiled({"page.case": TURNED.encode()}, "page.case")
+    said = [each for each in built.findings if each.slug == "part-larger-than-sheet"]
+    assert [each.headline for each in said] == [
+        "toe rail fits a sheet of turned board only across the grain"
+    ]
