@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.mends import named_instead
-from casewright.compiler.check.site import Site, Standing, parts
+from casewright.compiler.check.site import Site, Standing, parts, stands_at_end
 from casewright.compiler.model import Part, Unit
 from casewright.lang.findings import Edit, Severity
 
@@ -77,8 +77,8 @@ def _all_ends_seen(site: Site) -> Mapping[int, tuple[str, ...]]:
             found[id(standing)] = tuple(
                 side
                 for side, beside, at_wall in (
-                    ("left", left, standing.left == 0),
-                    ("right", right, standing.right == wall.length.value),
+                    ("left", left, stands_at_end(site, standing, wall, "left")),
+                    ("right", right, stands_at_end(site, standing, wall, "right")),
                 )
                 if not (around is not None and around.end == side)
                 and (beside.placed.kind == "space" if beside is not None else not at_wall)

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from casewright.compiler.check.grid import Grid
 from casewright.compiler.check.plan import Outline, Shape, moved, shares
-from casewright.compiler.check.site import Site, Standing
+from casewright.compiler.check.site import SQUARE, Site, Standing
 from casewright.compiler.check.sweeps import (
     Fixed,
     Mover,
@@ -18,7 +18,6 @@ from casewright.compiler.check.sweeps import (
 )
 from casewright.compiler.model import Range, Run
 
-SQUARE = Fraction(90)
 FARTHEST = 1 << 12
 """Steps of the job's precision that a thing is moved at most, to find where it would clear."""
 
@@ -184,11 +183,17 @@ def reached_by(mover: Mover, outline: Outline) -> Fraction:
 
 
 def stopped_by_wall(site: Site) -> frozenset[int]:
-    """What has a door that a wall keeps from opening square, by identity."""
+    """What has a door that a wall keeps from opening square, or a drawer it keeps in, by
+    identity."""
     return frozenset(
         id(meeting.mover.standing)
         for meeting in site.once(meetings)
-        if meeting.mover.kind == "swing"
-        and meeting.is_wall
-        and reached_by(meeting.mover, meeting.outline) < min(SQUARE, meeting.mover.angle)
+        if meeting.is_wall and _is_kept(meeting)
     )
+
+
+def _is_kept(meeting: Meeting) -> bool:
+    mover = meeting.mover
+    if mover.kind == "swing":
+        return reached_by(mover, meeting.outline) < min(SQUARE, mover.angle)
+    return mover.kind == "travel"

@@ -5,9 +5,9 @@ from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.hands import hung_otherwise
-from casewright.compiler.check.meetings import SQUARE, Meeting, key_of, meetings, needed, reached_by
+from casewright.compiler.check.meetings import Meeting, key_of, meetings, needed, reached_by
 from casewright.compiler.check.mends import corner_filled, shifted
-from casewright.compiler.check.site import Site, figure, length
+from casewright.compiler.check.site import SQUARE, Site, figure, length
 from casewright.compiler.check.sweeps import Fixed, Mover
 from casewright.lang.findings import Edit, Figure, Severity
 from casewright.lang.measure import Dimension, Measure

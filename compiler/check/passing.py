@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 
 from casewright.compiler.check.declare import Gathered, Report, check
 from casewright.compiler.check.grid import Grid
-from casewright.compiler.check.meetings import SQUARE, all_movers, facing, fixed_grid, overlap
+from casewright.compiler.check.meetings import all_movers, facing, fixed_grid, overlap
 from casewright.compiler.check.plan import (
     Outline,
     bounds,
@@ -17,7 +17,7 @@ from casewright.compiler.check.plan import (
     shares,
     turned_about,
 )
-from casewright.compiler.check.site import Site, Standing, figure, length
+from casewright.compiler.check.site import SQUARE, Site, Standing, figure, length
 from casewright.compiler.check.sweeps import Fixed, Mover, around, turn_of
 from casewright.lang.findings import Severity
 

@@ -4,22 +4,25 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from casewright.compiler.check.declare import Report, check
-from casewright.compiler.check.meetings import stopped_by_wall
-from casewright.compiler.check.site import Site, Standing, figure, length
-from casewright.compiler.model import Assembly, Part, Unit, Wall
+from casewright.compiler.check.meetings import fixed_grid, overlap, stopped_by_wall
+from casewright.compiler.check.plan import rectangle, shares
+from casewright.compiler.check.site import (
+    Site,
+    Standing,
+    corner_at,
+    figure,
+    length,
+    stands_at_end,
+)
+from casewright.compiler.check.sweeps import around, line_of
+from casewright.compiler.model import Assembly, Part, Unit
 from casewright.compiler.rooms.angles import direction
 from casewright.lang.findings import Severity
 
 STRAIGHT = Fraction(1, 16)
 """Out of square by so much, a unit still stands against a wall without a filler."""
-
-
-def _corner_at(site: Site, wall: Wall, end: str) -> Fraction | None:
-    """The inside angle at a wall's left or right end, in degrees."""
-    for corner in site.job.room.corners:
-        if (corner.second if end == "left" else corner.first) == wall.name:
-            return corner.angle.value
-    return None
+BEFORE = Fraction(2)
+"""How near before a unit's end the run around the corner begins, where it hides that end."""
 
 
 @check(
@@ -69,10 +72,10 @@ def scribe_too_narrow(site: Site) -> Iterator[Report]:
         if wall is None or not row or least is None:
             continue
         for end, first in (("left", row[0]), ("right", row[-1])):
-            degrees = _corner_at(site, wall, end)
+            degrees = corner_at(site, wall, end)
             if degrees is None or degrees == 90 or first.placed.kind == "space":
                 continue
-            if _turns(first, end):
+            if _turns(first, end) or _is_behind(site, first, end):
                 continue
             yield from _scribe(site, first, row, degrees, end, wall.length.value)
 
@@ -80,6 +83,26 @@ def scribe_too_narrow(site: Site) -> Iterator[Report]:
 def _turns(standing: Standing, end: str) -> bool:
     """Whether a corner unit goes around the corner at this end: its back is what stands there."""
     return standing.placed.returns is not None and standing.placed.returns.end == end
+
+
+def _is_behind(site: Site, standing: Standing, end: str) -> bool:
+    """Whether a thing of the run around the corner stands before this end: it is blind there, and
+    what lies between it and the wall is never seen."""
+    line = line_of(standing)
+    if standing.placed.kind != "unit" or line is None:
+        return False
+    at = standing.left if end == "left" else standing.right
+    low, high = (at, at + BEFORE) if end == "left" else (at - BEFORE, at)
+    before = rectangle((low, standing.depth), (high, standing.depth + BEFORE))
+    return any(
+        fixed.kind == "thing"
+        and fixed.part is None
+        and fixed.standing is not None
+        and fixed.standing.run is not standing.run
+        and overlap((standing.low, standing.high), fixed.up)
+        and shares(before, line.here(fixed.outline))
+        for fixed in site.once(fixed_grid).near(around(line, before))
+    )
 
 
 def _scribe(
@@ -149,8 +172,8 @@ def no_scribe_at_wall(site: Site) -> Iterator[Report]:
         if wall is None or not row or least is None:
             continue
         for end, first, touches in (
-            ("left", row[0], row[0].left == 0),
-            ("right", row[-1], row[-1].right == wall.length.value),
+            ("left", row[0], stands_at_end(site, row[0], wall, "left")),
+            ("right", row[-1], stands_at_end(site, row[-1], wall, "right")),
         ):
             unit = first.unit
             if not touches or unit is None or first.placed.kind != "unit" or _turns(first, end):
@@ -160,7 +183,7 @@ def no_scribe_at_wall(site: Site) -> Iterator[Report]:
                 continue
             if id(first) in site.once(stopped_by_wall) or _past(first, wall.length.value):
                 continue
-            if _moves(unit):
+            if _moves(unit) and not _is_behind(site, first, end):
                 yield Report(
                     f"{first.name} stands right against the wall",
                     first.line,

@@ -9,6 +9,7 @@ from attrs import define, evolve, field, frozen
 
 from casewright.compiler.keys import binder
 from casewright.compiler.model import Assembly, Feature, Job, Part, Placed, Run, Unit, Wall
+from casewright.compiler.rooms.angles import direction
 from casewright.compiler.rooms.around import across_corner, around_corner
 from casewright.compiler.shop.yardstick import Goods, Stands, Yardstick
 from casewright.lang.cells import LITERAL, NAMED, Quantity
@@ -19,6 +20,8 @@ from casewright.lang.source import Origin, Span
 
 T = TypeVar("T")
 
+SQUARE = Fraction(90)
+"""A right angle, and a door that stands open square, in degrees."""
 LIBRARY = "std "
 """How the labels of the library's own texts begin."""
 
@@ -296,6 +299,25 @@ def weight(words: str, value: Fraction, *, ruled: bool = False) -> Figure:
 def parts(unit: Unit, *roles: str) -> Iterator[Part]:
     """The unit's parts that serve one of `roles`."""
     return (part for part in unit.parts if part.role in roles)
+
+
+def corner_at(site: Site, wall: Wall, end: str) -> Fraction | None:
+    """The inside angle at a wall's left or right end, in degrees; None where nothing meets it."""
+    for corner in site.job.room.corners:
+        if (corner.second if end == "left" else corner.first) == wall.name:
+            return corner.angle.value
+    return None
+
+
+def stands_at_end(site: Site, standing: Standing, wall: Wall, end: str) -> bool:
+    """Whether a thing stands at the end of its wall, as near as the wall there lets it: one that
+    leans in over its depth, in a corner less than square, keeps it off by so much."""
+    off = standing.left if end == "left" else wall.length.value - standing.right
+    degrees = corner_at(site, wall, end)
+    if degrees is None or degrees >= SQUARE:
+        return off == 0
+    cosine, sine = direction(degrees)
+    return off < standing.depth * cosine / sine + site.job.precision.value
 
 
 def toe_of(standing: Standing) -> Part | None:

@@ -24,7 +24,7 @@ from casewright.compiler.check.plan import (
     rectangle,
     turned_about,
 )
-from casewright.compiler.check.site import Site, Standing, parts
+from casewright.compiler.check.site import SQUARE, Site, Standing, parts
 from casewright.compiler.model import Assembly, Direction, Part, Range, Spot, Wall
 from casewright.compiler.rooms.angles import direction
 from casewright.compiler.rooms.room import on_line, plan_point
@@ -32,7 +32,6 @@ from casewright.compiler.rooms.room import on_line, plan_point
 MoverKind = Literal["swing", "travel", "appliance"]
 FixedKind = Literal["wall", "casing", "thing"]
 
-SQUARE = Fraction(90)
 WALL_THICK = Fraction(6)
 """How far behind its face a wall is looked for."""
 LEAF = Fraction(2)
