@@ -10,7 +10,6 @@ from casewright.compiler.check.site import (
     assemblies,
     figure,
     length,
-    together,
 )
 from casewright.compiler.model import Feature, Unit
 from casewright.compiler.rooms.angles import root
@@ -92,67 +91,6 @@ def _lower(
     (standing,) = standings
     lower = site.down_to_step(standing.placed.height.value - (high - most))
     return site.own_edit(standing, standing.placed.height, lower)
-
-
-@check(
-    "higher-than-room",
-    Severity.ERROR,
-    doc="A unit reaches higher than the ceiling.",
-    why="It doesn't fit.",
-    mend="Make it lower.",
-    source="arithmetic",
-    bad="""
-    use plain_room
-    run uppers on north from left length 26 up 70 {
-      space 2
-      U1: wall_unit 24  hung left
-    }
-    """,
-    good="""
-    use plain_room
-    run uppers on north from left length 26 up 66 {
-      space 2
-      U1: wall_unit 24  hung left
-    }
-    """,
-    of_outlines=True,
-)
-def higher_than_room(site: Site) -> Iterator[Report]:
-    room = site.job.room
-    too_high: dict[tuple[Fraction, Fraction], list[Standing]] = {}
-    for standing in site.standings:
-        # A filler is as high as what it stands beside.
-        if standing.placed.kind in ("space", "filler"):
-            continue
-        wall = site.walls.get(standing.run.wall)
-        ceiling = wall.height if wall is not None else room.ceiling
-        lowest = (
-            min((point.value for _, point in wall.ceiling_points), default=ceiling.value)
-            if wall is not None
-            else ceiling.value
-        )
-        top = min(ceiling.value, lowest)
-        if top > 0 and standing.high > top:
-            too_high.setdefault((standing.high, top), []).append(standing)
-    for (high, top), standings in too_high.items():
-        yield _too_high(site, high, top, tuple(standings))
-
-
-def _too_high(site: Site, high: Fraction, top: Fraction, standings: tuple[Standing, ...]) -> Report:
-    one = len(standings) == 1
-    names = together(standings)
-    return Report(
-        f"{names} {'reaches' if one else 'reach'} {site.say(high - top)} above the ceiling",
-        standings[0].line,
-        standings,
-        (
-            length(f"top of {names}", high, standings[0].line),
-            length("lowest of the ceiling", top),
-            length("too high", high - top, ruled=True),
-        ),
-        help=f"make {'it' if one else 'them'} {site.say(high - top)} lower",
-        among=lambda some: _too_high(site, high, top, some),
-    )
 
 
 @check(

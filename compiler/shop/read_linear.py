@@ -61,6 +61,7 @@ def _linear(reader: "SupplyReader", statement: Statement) -> Linear | None:
         )
         return None
     edge = statement.clause("edge")
+    rises = reader.measure(statement.clause("rises"), f"{name} rises")
     return Linear(
         name,
         called(statement, name),
@@ -71,6 +72,7 @@ def _linear(reader: "SupplyReader", statement: Statement) -> Linear | None:
         over,
         _roles(statement.clause("clear_of")),
         span_of(statement.head.origin),
+        rises.value if rises is not None else Fraction(0),
     )
 
 

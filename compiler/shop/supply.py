@@ -80,7 +80,7 @@ class Linear:
     """What comes by the length and runs along units: along what serves a role of `along`, and past
     what serves one of `past`. It follows the units' `edge`, top or bottom. `lengths` are bought,
     the shortest first; a piece is cut `over` longer at each end, and no joint stands beside what
-    serves a role of `clear_of`."""
+    serves a role of `clear_of`. It `rises` so many inches past the top it runs along."""
 
     name: str
     title: str
@@ -91,6 +91,7 @@ class Linear:
     over: Fraction
     clear_of: tuple[str, ...]
     span: Span | None = field(eq=False)
+    rises: Fraction = Fraction(0)
 
 
 @frozen

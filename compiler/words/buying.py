@@ -105,6 +105,7 @@ BUYING = (
             ClauseRule("along", Takes.MANY, "roles", "runs along what serves these", choices=ROLES),
             ClauseRule("past", Takes.MANY, "roles", "and past what serves these", choices=ROLES),
             _choice("edge", "the edge of a unit that it runs along", ("top", "bottom")),
+            one("rises", "a length", "how far it reaches up past the top it runs along: a crown"),
             many("lengths", "lengths", "the lengths it is bought in"),
             one("over", "a length", "cut longer at each end of a piece, and trimmed off"),
             ClauseRule("clear_of", Takes.MANY, "roles", "no joint beside these", choices=ROLES),
