@@ -28,11 +28,15 @@ def _shown(character: str) -> str:
 
 def visible(text: str) -> str:
     """`text` on one line, with control characters and turns of direction made visible."""
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(map(_shown, text))
 
 
 def cells(text: str) -> int:
     """How many columns of a terminal `text` takes; it is visible already."""
+    if text.isascii():
+        return len(text)
     return sum(map(_cells_of, text))
 
 

@@ -250,6 +250,13 @@ RULES: Mapping[str, Rule] = {
         severity=Severity.ADVICE,
         no_example="It is about a file beside the kitchen.",
     ),
+    "hard-plan-of-nothing": Rule(
+        doc="The file of kept plans beside the kitchen has one under a name that no material here "
+        "has: the kitchen has changed since, or the file was.",
+        mend="Build with --plan hard to keep plans of what there is now.",
+        severity=Severity.ADVICE,
+        no_example="It is about a file beside the kitchen.",
+    ),
     "hard-plan-unsound": Rule(
         doc="The plan that is kept beside the kitchen did not pass the independent check. A new "
         "plan is made with the usual effort.",

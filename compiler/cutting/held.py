@@ -1,8 +1,11 @@
 """Plans that were searched for long and are kept beside the kitchen: an input like any other, used
 only where the check passes on one for exactly the pieces that are asked for now."""
 
+from collections.abc import Iterable, Iterator
+
 from attrs import frozen
 
+from casewright.compiler.cutting.board_files import BOARDS
 from casewright.compiler.cutting.plan_files import HeldPlan
 from casewright.compiler.plan.certificate import request_mark
 from casewright.compiler.plan.plan import Planned
@@ -49,3 +52,19 @@ def take_held(request: Request, title: str, known: HeldPlan | None) -> Taken:
             ),
         )
     )
+
+
+def of_nothing(names: Iterable[str], materials: Iterable[str]) -> Iterator[Finding]:
+    """That plans are kept for what isn't a material of the job: `names` are those of the plans."""
+    known = [each for name in materials for each in (name, f"{BOARDS}{name}")]
+    for name in sorted(names):
+        stem, _, number = name.rpartition("_")
+        if name in known or (stem in known and number.isdigit()):
+            continue
+        yield Finding(
+            "hard-plan-of-nothing",
+            Severity.ADVICE,
+            f"a plan is kept for {name}, which nothing is made of here; it isn't used",
+            None,
+            help="build with --plan hard to keep plans of what there is now",
+        )

@@ -6,6 +6,7 @@ same, its papers are made without it, and they say so. Half a line is never used
 line that says their overhead would give a price that is too low and looks right.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from typing import Final
 
@@ -14,7 +15,7 @@ from attrs import frozen
 from casewright.compiler.text.resolve import Declaration, Program
 from casewright.lang.findings import Finding, Severity
 from casewright.lang.shape import Statement, clause_span, span_of
-from casewright.lang.source import Origin, Span
+from casewright.lang.source import Origin, Source, Span
 
 SHOP_DATA: Final = frozenset(
     ("saw", "offcut", "buy", "on_hand", "boards", "linear", "coat", "rates", "offer", "setting")
@@ -62,11 +63,37 @@ def faults_of(findings: Iterable[Finding]) -> Faults:
 
 def in_shop_data(program: Program, finding: Finding) -> bool:
     """Whether a finding is about the shop's own data alone."""
+    return _is_of_shop(Statements(program), finding)
+
+
+class Statements:
+    """The statements of a program by their places. No two of one text overlap, so that the one
+    around a place is found by halving, however many there are."""
+
+    def __init__(self, program: Program) -> None:
+        self._begins: dict[Source, list[int]] = {}
+        self._placed: dict[Source, list[Statement]] = {}
+        for text in program.texts:
+            for each in text.statements:
+                span = span_of(each.origin)
+                if span is not None:
+                    self._begins.setdefault(span.source, []).append(span.start)
+                    self._placed.setdefault(span.source, []).append(each)
+
+    def around(self, span: Span) -> Statement | None:
+        """The statement in which a place lies; None between statements."""
+        at = bisect_right(self._begins.get(span.source, ()), span.start) - 1
+        if at < 0:
+            return None
+        found = self._placed[span.source][at]
+        return found if _holds(found.origin, span) else None
+
+
+def _is_of_shop(statements: Statements, finding: Finding) -> bool:
     span = finding.span
     if span is None:
         return False
-    statements = [each for text in program.texts for each in text.statements]
-    around = next((each for each in statements if _holds(each.origin, span)), None)
+    around = statements.around(span)
     if around is not None:
         return around.rule in SHOP_DATA or _in_stock(around, span)
     # A line that can't be read is no statement; it still begins with its word.
@@ -85,13 +112,14 @@ def _in_stock(statement: Statement, span: Span) -> bool:
 
 def unread(program: Program, findings: Iterable[Finding]) -> tuple[str, ...]:
     """The places of the shop's data that can't be read, as file and line, each once."""
+    statements = Statements(program)
     return tuple(
         dict.fromkeys(
             each.span.where
             for each in findings
             if each.span is not None
             and each.severity is Severity.ERROR
-            and in_shop_data(program, each)
+            and _is_of_shop(statements, each)
         )
     )
 

@@ -6,6 +6,7 @@ from typing import Final
 from attrs import frozen
 
 from casewright.compiler.cutting.board_plans import BoardPlans, board_plans
+from casewright.compiler.cutting.held import of_nothing
 from casewright.compiler.cutting.linear import LinearLists, linear_lists
 from casewright.compiler.cutting.plan_files import HeldPlan, plan_files
 from casewright.compiler.cutting.planner import Planner
@@ -104,7 +105,8 @@ def shop_work(
     buying = buying_list(job, sheets.plans, sheets.unplanned, boards, linear)
     priced = estimate(job, sheets.plans, buying)
     work = ShopWork(sheets, boards, linear, buying, priced, job.supply.unread)
-    return work, (*findings, *lumbering, *running, *_not_whole(priced))
+    unused = of_nothing(known or (), (each.name for each in job.materials))
+    return work, (*findings, *lumbering, *running, *unused, *_not_whole(priced))
 
 
 def _some(named: Sequence[str]) -> str:

@@ -293,12 +293,17 @@ def test_a_hard_plan_is_kept_beside_the_kitchen_and_used(cabinet: Path) -> None:
 
 def test_a_kept_plan_of_other_pieces_is_said_and_not_used(cabinet: Path) -> None:
     assert ran("build", cabinet, "--plan", "hard").code == 0
+    document = json.loads(kept(cabinet).read_text())
+    document["materials"]["elm_ply"] = next(iter(document["materials"].values()))
+    kept(cabinet).write_text(json.dumps(document))
     text = cabinet.read_text()
     cabinet.write_text(
         text.replace("length 27", "length 30").replace("drawer_base 27", "drawer_base 30")
     )
     result = ran("build", cabinet)
     assert (result.code, "hard-plan-of-other-pieces" in result.out) == (0, True)
+    assert result.out.count("hard-plan-of-nothing") == 1
+    assert "a plan is kept for elm_ply, which nothing is made of here" in result.out
     assert ran("verify", cabinet.with_suffix("")).code == 0
 
 
