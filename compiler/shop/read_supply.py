@@ -12,6 +12,7 @@ from casewright.compiler.construct.faults import fault
 from casewright.compiler.construct.materials import called
 from casewright.compiler.rooms.kitchen import Reader
 from casewright.compiler.shop.faults import faults_of, unread
+from casewright.compiler.shop.heirs import and_heirs, passed_on, sheets_from
 from casewright.compiler.shop.priced import nearest_whole
 from casewright.compiler.shop.read_boards import read_boards
 from casewright.compiler.shop.read_linear import read_linear
@@ -48,7 +49,9 @@ def read_supply(
     """All that the texts say of buying; what can't be read is left out, and said. `known` are the
     findings so far: a line with an error among them is left out whole."""
     reader = SupplyReader(program, system, known)
-    bought = tuple(_kept(reader.bought(line) for line in reader.nearest("buy")))
+    heirs = sheets_from(program)
+    said = tuple(_kept(reader.bought(line) for line in reader.nearest("buy")))
+    bought = (*said, *passed_on(said, heirs))
     on_hand = tuple(_kept(reader.on_hand(line) for line in reader.nearest("on_hand")))
     coats = tuple(
         _kept(
@@ -64,7 +67,10 @@ def read_supply(
         for name in program.names(kind)
         if (declaration := program.find(kind, name)) is not None
     }
+    coats = tuple(evolve(each, materials=and_heirs(each.materials, heirs)) for each in coats)
     rates, rating = read_rates(program, reader, bought)
+    if rates is not None:
+        rates = evolve(rates, prices=(*rates.prices, *passed_on(rates.prices, heirs)))
     boards, linear, settings = read_boards(reader), read_linear(reader), read_settings(reader)
     unsized = frozenset(name for name in program.names(SHEET) if not reader.is_sized(name))
     found = (*reader.findings, *rating)

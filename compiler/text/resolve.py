@@ -48,11 +48,13 @@ DECLARED = frozenset(
 DATA = ("sheet", "lumber", "band", "slide", "hinge", "fitting", "fixing", "fastener")
 """Kinds of declared things that are data: they have properties and no parts."""
 
-INHERITING = ("construction", "pattern", "unit", "rates", "allowances", "rule_pack")
-
-
 MEASURED = ("sheet",)
 """Kinds of things that come in lots, each with its own thickness."""
+
+INHERITING = ("construction", "pattern", "unit", "rates", "allowances", "rule_pack", *MEASURED)
+
+NOT_INHERITED = ("called",)
+"""What a material keeps for itself: two that papers call by one name can't be told apart."""
 
 
 @frozen
@@ -141,7 +143,9 @@ class _Resolver:
                     f"{rule} {statement.name} is declared twice",
                     _span(nearer),
                     labels=(label,),
-                    help="give one of them another name",
+                    help=_second_lot(nearer, statement)
+                    if rule == "lot"
+                    else "give one of them another name",
                 )
             )
         else:
@@ -214,7 +218,7 @@ class _Resolver:
             elif parent_name not in self.written[kind]:
                 self.findings.append(
                     error(
-                        f"unknown-{kind}",
+                        "unknown-material" if kind in MEASURED else f"unknown-{kind}",
                         f"no {kind} is called {parent_name}",
                         span,
                         help=suggestion(parent_name, self.written[kind]),
@@ -222,10 +226,13 @@ class _Resolver:
                 )
             else:
                 parent = self.open(kind, parent_name, (*chain, name))
+                given = parent.statement
+                if kind in MEASURED:
+                    given = evolve(given, clauses=_without(given.clauses, NOT_INHERITED))
                 declaration = Declaration(
                     kind,
                     name,
-                    reopen(parent.statement, statement),
+                    reopen(given, statement),
                     (name, *parent.chain),
                     level,
                 )
@@ -254,6 +261,22 @@ class _Resolver:
                         help=suggestion(name, sheets),
                     )
                 )
+
+
+def _second_lot(first: Statement, second: Statement) -> str:
+    """How to say that a sheet stands in the shop in two lots."""
+    name = second.name
+    thick = second.clause("thick") or first.clause("thick")
+    span = span_of(thick.values[0].origin) if thick is not None and thick.values else None
+    said = f"thick {span.text}" if span is not None else "thick"
+    return (
+        f"a second lot is a sheet of its own, sheet {name}_2 from {name} {{ {said} }}; "
+        "what is made of it says so"
+    )
+
+
+def _without(clauses: tuple[Clause, ...], words: tuple[str, ...]) -> tuple[Clause, ...]:
+    return tuple(each for each in clauses if each.word not in words)
 
 
 def _span(statement: Statement) -> Span:

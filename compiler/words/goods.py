@@ -6,11 +6,12 @@ from casewright.lang.schema import ClauseRule, HeadRule, Takes
 GOODS = (
     HeadRule(
         "sheet",
-        "a board or ply, bought in sheets",
+        "a board or ply, bought in sheets; of another lot, or another size, it is from one: "
+        "sheet second_lot from ply { thick 0.71 }",
         "a name",
         1,
         1,
-        clauses=GIVEN,
+        clauses=(one("from", "a sheet", "is that one, changed; priced like it too"), *GIVEN),
         options=True,
         block=True,
     ),

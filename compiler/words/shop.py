@@ -44,7 +44,8 @@ SHOP = (
     ),
     HeadRule(
         "lot",
-        "the sheets of a material that are in the shop, as measured",
+        "the sheets of a material that are in the shop, as measured; those of a second lot are a "
+        "sheet of their own, from this one",
         "a sheet",
         1,
         1,

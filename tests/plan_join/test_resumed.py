@@ -83,9 +83,11 @@ def test_when_all_is_sawn_there_is_no_plan_and_none_is_missed() -> None:
         ("sawn S1 but S2.flor", "sawn-unknown", "did you mean S2.floor?"),
         ("sawn S1 of plian", "unknown-material", "did you mean plain?"),
         ("lot plian { thick 0.7 }", "unknown-material", "did you mean plain?"),
-        ("lot plain { thick 0.7 }\nlot plain { thick 0.72 }", "declared-twice", ""),
+        ("lot plain { thick 0.7 }\nlot plain { thick 0.72 }", "declared-twice",
+         "sheet plain_2 from plain { thick 0.72 }"),
+        ("sheet second from plian { thick 0.7 }", "unknown-material", "did you mean plain?"),
     ],
-)
+)  # fmt: skip
 def test_what_is_not_there_is_said_with_its_line(line: str, slug: str, words: str) -> None:
     found = [each for each in of(f"{KITCHEN}{line}\n").findings if each.slug == slug]
     assert len(found) == 1
@@ -142,3 +144,42 @@ def test_parts_and_grooves_follow_what_was_measured() -> None:
     wide, now = grooves(named, "thin_ply"), grooves(measured, "thin_ply")
     assert wide
     assert now == {each + thin - Fraction(1, 4) for each in wide}
+
+
+LOTS = (
+    KITCHEN.replace("S2: cupboard 30  wood plain", "S2: cupboard 30  wood second")
+    + """
+sheet second from plain { thick 0.71 }
+rates shop {
+  currency usd
+  price plain 40 per sheet
+}
+coat oil { on plain  covers 10' by 12' }
+buy plain waste 10%
+"""
+)
+
+
+def test_a_second_lot_is_a_sheet_from_the_first() -> None:
+    job = built(LOTS)
+    thick = {each.name: each.thick.value for each in job.materials}
+    assert thick["plain"] == Fraction(3, 4)
+    assert thick["second"] == Fraction(71, 100)
+    plans = sheet_plans(job)[0].plans
+    assert {plan.material.title for plan in plans} == {"plain", "second"}
+    # It is bought, priced and coated like the one that it is from.
+    assert job.supply.rates is not None
+    price = job.supply.rates.price_of("second", None)
+    assert price is not None
+    assert price.amount == 40
+    assert [each.waste for each in job.supply.bought] == [Fraction(1, 10)] * 2
+    assert job.supply.coats[0].materials == ("plain", "second")
+
+
+def test_what_a_second_lot_says_itself_goes_over() -> None:
+    text = LOTS.replace("{ thick 0.71 }", "{ thick 0.71  stock 60 by 120 }")
+    job = built(text.replace("per sheet\n}", "per sheet\n  price second 55 per sheet\n}"))
+    second = next(each for each in job.materials if each.name == "second")
+    assert [(each.width, each.length) for each in second.stock] == [(60, 120)]
+    assert job.supply.rates is not None
+    assert [each.amount for each in job.supply.rates.prices if each.name == "second"] == [55]
