@@ -19,7 +19,7 @@ broken unit by its outline.
 Every phase returns its value and what it found; nothing raises for a person's mistake.
 """
 
-from attrs import frozen
+from attrs import field, frozen
 
 from casewright.compiler.check.look_over import look_over
 from casewright.compiler.check.quantities import QUANTITIES
@@ -34,7 +34,7 @@ from casewright.compiler.reports import (
 )
 from casewright.compiler.rooms.clashes import clashes
 from casewright.compiler.rooms.furnish import Furnisher, outlined, without_oversized
-from casewright.compiler.rooms.kitchen import read_head
+from casewright.compiler.rooms.kitchen import read_head, usual_printing
 from casewright.compiler.rooms.place import place, where_known
 from casewright.compiler.rooms.room import place_step
 from casewright.compiler.rooms.survey import read_room
@@ -46,6 +46,7 @@ from casewright.compiler.text.load import load
 from casewright.compiler.text.resolve import Program, resolve
 from casewright.compiler.world import World
 from casewright.lang.findings import Finding, Progress, error
+from casewright.lang.printing import Printing
 
 
 @frozen
@@ -54,6 +55,7 @@ class Compiled:
 
     `job` is None where some unit or run is broken or the text could not be read; `program` is
     there whenever a tree was. `tree_read` is False only when the entry could not be read at all.
+    `printing` is how its figures are printed: as its job says, whether or not that can be built.
     """
 
     job: Job | None
@@ -61,6 +63,7 @@ class Compiled:
     progress: Progress
     tree_read: bool
     program: Program | None = None
+    printing: Printing = field(factory=Printing)
 
 
 def compile_job(world: World, entry: str) -> Compiled:
@@ -84,7 +87,8 @@ def compile_job(world: World, entry: str) -> Compiled:
     if head is None or (room is None and program.rooms):
         without = _no_job(program) if head is None else ()
         findings = in_order(program, (*found, *supplying, *without))
-        return Compiled(None, findings, Progress(), True, program)
+        printing = head.printing if head is not None else usual_printing(system)
+        return Compiled(None, findings, Progress(), True, program, printing)
     rows, placing = place(program, room, head, system)
     found = without_vain_sums(program, (*found, *placing))
     furnisher = Furnisher(program, room, head, system)
@@ -104,7 +108,7 @@ def compile_job(world: World, entry: str) -> Compiled:
     # Units are judged by their outlines only in a room that is as its text says.
     if room is None or not all_in_runs(program, (*found, *furnisher.reader.findings)):
         findings = in_order(program, (*findings, *supplying))
-        return Compiled(None, findings, progress, True, program)
+        return Compiled(None, findings, progress, True, program, head.printing)
     sound = all(whole for _, whole in furnished) and len(rows) == len(program.runs)
     whole = sound and not any(breaks(program, finding) for finding in findings)
     sawn: frozenset[str] = frozenset()
@@ -135,7 +139,7 @@ def compile_job(world: World, entry: str) -> Compiled:
         saw_declared=bool(program.names("saw")),
     )
     findings = in_order(program, look_over(job, (*findings, *supplying), whole=whole))
-    return Compiled(job if whole else None, findings, progress, True, program)
+    return Compiled(job if whole else None, findings, progress, True, program, head.printing)
 
 
 def _no_job(program: Program) -> tuple[Finding, ...]:

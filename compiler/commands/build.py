@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from casewright.compiler.commands.kitchen import chosen, exit_code, printing_of, report
+from casewright.compiler.commands.kitchen import chosen, exit_code, report
 from casewright.compiler.commands.terminal import Terminal, Unusable
 from casewright.compiler.commands.world import open_project
 from casewright.compiler.commands.writing import write_folder
@@ -33,7 +33,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     chapters = chapters_for(arguments.reader, READERS)
     compiled = compile_job(world, entry)
     job, findings = compiled.job, compiled.findings
-    printing = printing_of(job)
+    printing = compiled.printing
     if job is None or not compiled.tree_read:
         report(arguments, terminal, findings, compiled.progress, printing, written=None)
         terminal.complain(f"no book is written, since {kitchen} can't be built as it is")

@@ -3,7 +3,7 @@
 from argparse import Namespace
 from pathlib import Path
 
-from casewright.compiler.commands.kitchen import chosen, exit_code, printing_of, report
+from casewright.compiler.commands.kitchen import chosen, exit_code, report
 from casewright.compiler.commands.terminal import Terminal
 from casewright.compiler.commands.world import open_project
 
@@ -14,6 +14,5 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
     from casewright.compiler.compile import compile_job
 
     compiled = compile_job(world, entry)
-    printing = printing_of(compiled.job)
-    report(arguments, terminal, compiled.findings, compiled.progress, printing)
+    report(arguments, terminal, compiled.findings, compiled.progress, compiled.printing)
     return exit_code(compiled.findings, strict=arguments.strict, tree_read=compiled.tree_read)

@@ -4,7 +4,7 @@ from argparse import Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from casewright.compiler.commands.kitchen import chosen, printing_of, report
+from casewright.compiler.commands.kitchen import chosen, report
 from casewright.compiler.commands.terminal import Terminal
 from casewright.compiler.commands.world import open_project
 from casewright.lang.cells import Quantity
@@ -27,7 +27,7 @@ def run(arguments: Namespace, terminal: Terminal) -> int:
         compiled = compile_job(world, entry)
         if compiled.job is None:
             # One report only: two would be no document that another program can read.
-            report(arguments, terminal, compiled.findings, compiled.progress, printing_of(None))
+            report(arguments, terminal, compiled.findings, compiled.progress, compiled.printing)
             terminal.complain(f"nothing is compared, since {kitchen} can't be built as it is")
             return 2
         jobs.append(compiled.job)

@@ -190,7 +190,7 @@ def explain_figure(about: str, arguments: Namespace, terminal: Terminal) -> int:
 
     compiled = compile_job(world, entry)
     job = compiled.job
-    printing = printing_of(job)
+    printing = compiled.printing
     if job is None:
         report(arguments, terminal, compiled.findings, compiled.progress, printing)
         terminal.complain(f"nothing is explained, since {kitchen} can't be built as it is")

@@ -59,9 +59,9 @@ def _kitchens(folder: Path) -> list[Path]:
     return found
 
 
-def printing_of(job: "Job | None") -> Printing:
-    """How figures are printed: as the job says, in inches to 1/32 where there is none."""
-    return Printing() if job is None else Printing(job.system, job.precision.value)
+def printing_of(job: "Job") -> Printing:
+    """How a job's figures are printed."""
+    return Printing(job.system, job.precision.value)
 
 
 def report(

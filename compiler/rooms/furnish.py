@@ -34,7 +34,7 @@ class Furnisher:
         self.head = head
         self.system = system
         self.bank = Bank(program)
-        self.reader = Reader(program, system, room)
+        self.reader = Reader(program, system, room, head.printing)
         self.reports = UnitReports(program, self.reader)
         self.outside = Outside(figures_of(room) if room is not None else {})
         self.under = UnderUnits(program, head, system, self.bank, self.reports, self.outside)

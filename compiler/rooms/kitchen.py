@@ -31,6 +31,11 @@ USUAL_STEP = {System.INCHES: Fraction(1, 32), System.MILLIMETRES: 1 / INCH}
 """The precision of a job that states none: 1/32 inch, or a millimetre (common practice)."""
 
 
+def usual_printing(system: System) -> Printing:
+    """How the figures of a job that states no precision are printed."""
+    return Printing(system, USUAL_STEP[system])
+
+
 @frozen
 class Head:
     """What a job's head says."""
@@ -52,11 +57,18 @@ class Head:
 class Reader:
     """Reads measures of the kitchen's own statements, keeping what is wrong with them."""
 
-    def __init__(self, program: Program, system: System, room: Room | None = None) -> None:
-        """Where a room is given, its figures can be read (`room.counter`)."""
+    def __init__(
+        self,
+        program: Program,
+        system: System,
+        room: Room | None = None,
+        printing: Printing | None = None,
+    ) -> None:
+        """Where a room is given, its figures can be read (`room.counter`). Messages print measures
+        as the job does, where that is known."""
         step = literal(USUAL_STEP[system])
         outside = figures_of(room) if room is not None else {}
-        self.build = Build(program, system, Printing(system, step.value), step, outside)
+        self.build = Build(program, system, printing or usual_printing(system), step, outside)
         self.findings: list[Finding] = []
         self._scope = Scope(Holder(self.build, "", "", (), {}, None, None, False))
 

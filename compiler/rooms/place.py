@@ -113,7 +113,7 @@ class _Placer:
     def __init__(self, program: Program, room: Room | None, head: Head, system: System) -> None:
         self.head = head
         self.step = place_step(system)
-        self.reader = Reader(program, system, room)
+        self.reader = Reader(program, system, room, head.printing)
         self.bases = Bases(room, self.reader)
         self.items = ItemReader(program, head, self.reader)
 

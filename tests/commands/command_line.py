@@ -15,6 +15,7 @@ from casewright.compiler.commands.running import run_on
 from casewright.compiler.commands.terminal import Terminal
 from casewright.lang.cells import Quantity
 from casewright.lang.findings import Finding, Progress
+from casewright.lang.printing import Printing
 from casewright.lang.render_explain import Row
 
 
@@ -45,6 +46,7 @@ class PlayedCompiled:
     findings: tuple[Finding, ...]
     progress: Progress = LOOKED_AT
     tree_read: bool = True
+    printing: Printing = field(factory=Printing)
 
 
 @frozen

@@ -2,6 +2,7 @@
 
 import pytest
 
+from casewright.lang.measure import System
 from tests.buying.shops import choices
 
 ROOM = """
@@ -46,3 +47,20 @@ def test_a_unit_narrower_than_the_studs_is_mended_as_its_help_says() -> None:
     assert f"say in the block of bench: {blocking}" in told.help
     mended = room.replace("length 90", f"length 90 {{\n    {blocking}\n  }}")
     assert slug not in [each.slug for each in choices(mended)[1].findings]
+
+
+def test_a_requirement_is_told_in_one_rounding() -> None:
+    """The job prints to a quarter: its headline and its help do alike."""
+    room = ROOM.replace("built frameless", "built frameless\n  precision 1/4")
+    (told,) = choices(room % ("7 1/16", "drawer_base 7 1/16"))[1].findings
+    assert told.headline == 'only 5 1/2" full is left between the sides; the least is 6"'
+    assert told.help == 'N4 is 7" full wide; make it wider'
+
+
+@pytest.mark.parametrize("line", ["N4: drawer_base 40mm", "N4: no_such_unit 600mm"])
+def test_a_kitchen_that_cant_be_built_is_told_of_in_its_own_measure(line: str) -> None:
+    text = ROOM.replace("in inches", "in mm").replace("%s {\n  N4: %s", "2000 {\n  " + line)
+    metric = text.replace("101", "2500").replace("36 thick 1 1/2", "900 thick 38")
+    found = choices(metric.replace("90", "3000"))[1]
+    assert found.job is None
+    assert found.printing.system is System.MILLIMETRES
