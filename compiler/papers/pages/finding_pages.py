@@ -9,7 +9,8 @@ from casewright.compiler.model import Job
 from casewright.compiler.papers.pages.pages import Page
 
 SAY = (
-    "For everyone who relies on these papers. Findings stand after the contents, this is what for."
+    "For everyone who relies on these papers: what the job was looked over for. What was found "
+    "stands after the contents."
 )
 
 
