@@ -12,6 +12,9 @@ SUMS = frozenset(
 )
 """Findings of a run's sum: vain where a line of the run could not be read."""
 
+UNBUILT = frozenset(("not-built", "unknown-construction"))
+"""Findings of how units are built: said once, in the job's head or at the first that wants it."""
+
 BUILT_ALL_THE_SAME = SUMS - {"nothing-left"} | frozenset(
     (
         "pinned-out-of-place",
@@ -81,15 +84,19 @@ def _wrong(program: Program, findings: Sequence[Finding]) -> frozenset[str]:
 
 
 def _spoilt(program: Program, findings: Iterable[Finding]) -> Mapping[str, Span]:
+    runs = {run.name: run.origin for run in program.runs if isinstance(run.origin, Span)}
     faults = [
-        finding.span
+        finding
         for finding in findings
         if finding.severity is Severity.ERROR and finding.slug not in SUMS | BUILT_ALL_THE_SAME
     ]
+    if any(
+        each.slug in UNBUILT and not any(_holds(run, each.span) for run in runs.values())
+        for each in faults
+    ):
+        return runs
     return {
-        run.name: run.origin
-        for run in program.runs
-        if isinstance(run.origin, Span) and any(_holds(run.origin, span) for span in faults)
+        name: run for name, run in runs.items() if any(_holds(run, each.span) for each in faults)
     }
 
 

@@ -14,9 +14,12 @@ from casewright.lang.findings import Severity
 from casewright.lang.shape import Clause, Statement, bare_word, suggestion
 
 
-def unread(root: Holder, openings: Iterable[Openings], chosen: frozenset[str]) -> Iterator[Blame]:
+def unread(
+    root: Holder, openings: Iterable[Openings], chosen: frozenset[str], shared: frozenset[str]
+) -> Iterator[Blame]:
     """Options that were `chosen` and that nothing has, or that can't be what they were chosen to
-    be; these are read here, for it may be that no formula reads them."""
+    be; these are read here, for it may be that no formula reads them. What is `shared` was chosen
+    for other ways to build too, so that nothing here needs to have it."""
     openings = tuple(openings)
     for each in openings:
         for leaf in each.leaves:
@@ -29,6 +32,8 @@ def unread(root: Holder, openings: Iterable[Openings], chosen: frozenset[str]) -
             continue
         if word in here:
             yield from _read(root, word)
+            continue
+        if word in anywhere and word in shared:
             continue
         if word in anywhere:
             yield finding_at(

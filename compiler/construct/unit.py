@@ -122,7 +122,9 @@ def _unit(build: Build, wanted: Wanted) -> Unit:
     text.visit(root)
     openings = _openings(root)
     chosen = wanted.own.options if wanted.bare else _clauses(root)
-    build.blames.extend(unread(root, openings, frozenset(clause.word for clause in chosen)))
+    words = frozenset(clause.word for clause in chosen)
+    shared = wanted.construction.shared - {clause.word for clause in wanted.own.options}
+    build.blames.extend(unread(root, openings, words, shared))
     addresses = short_addresses(text.things)
     parts = bore(_parts(build, text.things, addresses), text.bored)
     assemblies = _assemblies(root, wanted, text.things, addresses)

@@ -144,7 +144,9 @@ class Furnisher:
         if beside is not None:
             bindings["high"], bindings["depth"] = beside.height, beside.depth
         sized = not (slot.shares and row.name in self.spoilt)
-        if not slot.astray:
+        # A filler is as high as what stands beside it, which here could not be read.
+        alone = slot.kind == "filler" and beside is None and row.name in self.spoilt
+        if not slot.astray and not alone:
             self.reports.add(unit, slot, spans, wanted, sized=sized)
         binding = Binder(bindings, binder(spans), lambda name: f"{slot.address}.{name}")
         return Placed(

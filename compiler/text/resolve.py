@@ -1,7 +1,8 @@
 """From texts to a program: every declaration by kind and name, with its parents opened again.
 
 `from` reopens one parent: a block of the same kind and name is opened again, a line replaces the
-line of the same word, `without NAME` removes; an opening tree is replaced whole.
+line of the same word, `without NAME` removes; an opening tree is replaced whole. `from A with B`
+opens A, and in it B: choices that several ways to build share.
 """
 
 from collections.abc import Mapping
@@ -60,13 +61,15 @@ NOT_INHERITED = ("called",)
 @frozen
 class Declaration:
     """A declared thing, its parents already opened into it. `chain` names it and its parents,
-    nearest first."""
+    nearest first. `shared` are the options that were chosen for several ways to build at once
+    (`with`): one of them may have nothing that reads them."""
 
     kind: str
     name: str
     statement: Statement
     chain: tuple[str, ...]
     level: int
+    shared: frozenset[str] = frozenset()
 
 
 @frozen
@@ -208,38 +211,50 @@ class _Resolver:
             return self.done[kind, name]
         statement, level = self.written[kind][name]
         declaration = Declaration(kind, name, statement, (name,), level)
-        parent_clause = statement.clause("from") if kind in INHERITING else None
-        if parent_clause is not None and parent_clause.values:
-            parent_name = bare_word(parent_clause.values[0])
-            span = span_of(parent_clause.values[0].origin)
-            if parent_name in (*chain, name):
-                loop = " from ".join((*chain, name, parent_name))
-                self.findings.append(error("from-itself", f"{kind} {loop}: a circle", span))
-            elif parent_name not in self.written[kind]:
-                self.findings.append(
-                    error(
-                        "unknown-material" if kind in MEASURED else f"unknown-{kind}",
-                        f"no {kind} is called {parent_name}",
-                        span,
-                        help=suggestion(parent_name, self.written[kind]),
-                    )
-                )
-            else:
-                parent = self.open(kind, parent_name, (*chain, name))
-                given = parent.statement
-                if kind in MEASURED:
-                    given = evolve(given, clauses=_without(given.clauses, NOT_INHERITED))
-                declaration = Declaration(
-                    kind,
-                    name,
-                    reopen(given, statement),
-                    (name, *parent.chain),
-                    level,
-                )
+        clause = statement.clause("from") if kind in INHERITING else None
+        parent = self.parent(clause, kind, (*chain, name))
+        if parent is not None and clause is not None:
+            given, shared = parent.statement, parent.shared
+            if kind in MEASURED:
+                given = evolve(given, clauses=_without(given.clauses, NOT_INHERITED))
+            choices = self.parent(clause.clause("with"), kind, (*chain, name))
+            if choices is not None:
+                given = reopen(given, choices.statement)
+                shared |= {each.word for each in choices.statement.options}
+            declaration = evolve(
+                declaration,
+                statement=reopen(given, statement),
+                chain=(name, *parent.chain),
+                shared=shared - {each.word for each in statement.options},
+            )
         if kind in MEASURED:
             declaration = evolve(declaration, statement=self.as_measured(declaration))
         self.done[kind, name] = declaration
         return declaration
+
+    def parent(
+        self, clause: Clause | None, kind: str, chain: tuple[str, ...]
+    ) -> Declaration | None:
+        """What a clause of `chain[-1]` names to be opened again; None where that can't be."""
+        if clause is None or not clause.values:
+            return None
+        name = bare_word(clause.values[0])
+        span = span_of(clause.values[0].origin)
+        if name in chain:
+            loop = " from ".join((*chain, name))
+            self.findings.append(error("from-itself", f"{kind} {loop}: a circle", span))
+            return None
+        if name not in self.written[kind]:
+            self.findings.append(
+                error(
+                    "unknown-material" if kind in MEASURED else f"unknown-{kind}",
+                    f"no {kind} is called {name}",
+                    span,
+                    help=suggestion(name, self.written[kind]),
+                )
+            )
+            return None
+        return self.open(kind, name, chain)
 
     def as_measured(self, declaration: Declaration) -> Statement:
         """A sheet's declaration with the thickness of its lot, where one was measured."""

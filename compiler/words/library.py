@@ -21,7 +21,14 @@ LIBRARY = (
         "a name",
         1,
         1,
-        clauses=(one("from", "a construction", "is that one, changed"),),
+        clauses=(
+            one(
+                "from",
+                "a construction",
+                "is that one, changed",
+                one("with", "a construction", "and changed by what that one chooses"),
+            ),
+        ),
         options=True,
         block=True,
         body=("mouth", *PATTERN_BODY),
