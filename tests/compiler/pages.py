@@ -95,9 +95,13 @@ def _page(name: str, lines: list[str]) -> Page:
         elif line.strip():
             texts[FIRST_FILE] = [line]
     expected = [each for path, held in texts.items() for each in _expected(path, held)]
-    return Page(
-        name, {path: "\n".join(held) + "\n" for path, held in texts.items()}, tuple(expected)
-    )
+    bare = {path: "".join(f"{_unmarked(line)}\n" for line in held) for path, held in texts.items()}
+    return Page(name, bare, tuple(expected))
+
+
+def _unmarked(line: str) -> str:
+    """A line without its expectation: a finding shows its line, and would hold what is expected."""
+    return line[: line.index("# expect")].rstrip() if "# expect" in line else line
 
 
 def _expected(path: str, lines: list[str]) -> Iterator[Expected]:
