@@ -12,7 +12,7 @@ SUMS = frozenset(
 )
 """Findings of a run's sum: vain where a line of the run could not be read."""
 
-UNBUILT = frozenset(("not-built", "unknown-construction"))
+UNBUILT = frozenset(("not-built", "unknown-construction", "builds-nothing"))
 """Findings of how units are built: said once, in the job's head or at the first that wants it."""
 
 BUILT_ALL_THE_SAME = SUMS - {"nothing-left"} | frozenset(

@@ -130,6 +130,37 @@ RULES: Mapping[str, Rule] = {
         }
         """,
     ),
+    "not-choices-alone": Rule(
+        doc="A construction is made `with` one that does more than choose.",
+        mend="Put what both ways share into a construction that only chooses.",
+        around=Around.KITCHEN,
+        bad="""
+        construction other from shop
+        construction mine from shop with other
+        """,
+        good="""
+        construction of_bare { wood bare_board }
+        construction mine from shop with of_bare
+        """,
+    ),
+    "builds-nothing": Rule(
+        doc="A unit is built in a construction that only chooses, so that nothing makes its parts.",
+        mend="Name a construction that is `from` one that makes parts, `with` this one's choices.",
+        around=Around.KITCHEN,
+        bad="""
+        construction of_bare { wood bare_board }
+        run sink_wall on north from left built of_bare {
+          S1: cupboard share
+        }
+        """,
+        good="""
+        construction of_bare { wood bare_board }
+        construction bare_shop from shop with of_bare
+        run sink_wall on north from left built bare_shop {
+          S1: cupboard share
+        }
+        """,
+    ),
     "unknown-pattern": Rule(
         doc="No pattern of this name is declared.",
         mend="Declare it, or name one that is.",

@@ -7,7 +7,7 @@ from typing import Literal
 from attrs import define, evolve
 
 from casewright.compiler.rooms.kitchen import Head, Reader
-from casewright.compiler.text.resolve import Declaration, Program
+from casewright.compiler.text.resolve import Declaration, Program, makes_parts
 from casewright.lang.cells import Quantity, divide, literal
 from casewright.lang.findings import Figure
 from casewright.lang.measure import Dimension
@@ -203,6 +203,14 @@ class ItemReader:
                 span,
                 suggestion(word, self.program.names("construction")),
             )
+        elif unit is not None and found.statement.options and not _made(found, unit):
+            self.complain_once(
+                "builds-nothing",
+                f"{word} only chooses, and makes no part of a unit",
+                span,
+                f"name a construction that is from one that makes parts, with {word}",
+            )
+            return None
         return found
 
     def _width(self, item: Item) -> bool:
@@ -294,3 +302,7 @@ def _as_filler(clause: Clause) -> Statement:
 
 def half(whole: Quantity) -> Quantity:
     return divide(whole, literal(2, Dimension.COUNT, None, "half"), Dimension.LENGTH)
+
+
+def _made(construction: Declaration, unit: Declaration) -> bool:
+    return makes_parts(construction.statement) or makes_parts(unit.statement)

@@ -217,7 +217,7 @@ class _Resolver:
             given, shared = parent.statement, parent.shared
             if kind in MEASURED:
                 given = evolve(given, clauses=_without(given.clauses, NOT_INHERITED))
-            choices = self.parent(clause.clause("with"), kind, (*chain, name))
+            choices = self.choices(clause.clause("with"), kind, (*chain, name))
             if choices is not None:
                 given = reopen(given, choices.statement)
                 shared |= {each.word for each in choices.statement.options}
@@ -241,8 +241,10 @@ class _Resolver:
         name = bare_word(clause.values[0])
         span = span_of(clause.values[0].origin)
         if name in chain:
-            loop = " from ".join((*chain, name))
-            self.findings.append(error("from-itself", f"{kind} {loop}: a circle", span))
+            _, *others = chain[chain.index(name) :]
+            by_way = f", by way of {', '.join(others)}" if others else ""
+            headline = f"{kind} {name} comes from itself{by_way}"
+            self.findings.append(error("from-itself", headline, span))
             return None
         if name not in self.written[kind]:
             self.findings.append(
@@ -255,6 +257,23 @@ class _Resolver:
             )
             return None
         return self.open(kind, name, chain)
+
+    def choices(
+        self, clause: Clause | None, kind: str, chain: tuple[str, ...]
+    ) -> Declaration | None:
+        """What a `with` names: it may only choose, for parts of two parents can't be one box."""
+        found = self.parent(clause, kind, chain)
+        if clause is None or found is None or not found.statement.body:
+            return found
+        self.findings.append(
+            error(
+                "not-choices-alone",
+                f"{found.name} does more than choose, and with takes choices alone",
+                span_of(clause.values[0].origin),
+                help="put what the two share into a construction that only chooses",
+            )
+        )
+        return None
 
     def as_measured(self, declaration: Declaration) -> Statement:
         """A sheet's declaration with the thickness of its lot, where one was measured."""
@@ -334,6 +353,11 @@ def _written(expression: Expression) -> object:
         case _:
             words = getattr(expression, "words", None) or getattr(expression, "written", None)
             return words or expression
+
+
+def makes_parts(statement: Statement) -> bool:
+    """Whether any line in a statement's body, at any depth, makes a part or sets hardware."""
+    return any(line.rule in ("part", "hardware") or makes_parts(line) for line in statement.body)
 
 
 def reopen(parent: Statement, child: Statement) -> Statement:
