@@ -79,16 +79,7 @@ RULES: Mapping[str, Rule] = {
           S2: open_base 20
         }
         """,
-        good="""
-        use plain_room
-        allowances ours from usual {
-          shelf_load 50
-        }
-        run sink_wall on north from left length 40 {
-          S1: open_base 20
-          S2: open_base 20
-        }
-        """,
+        good={"shelf_lode": "shelf_load"},
     ),
     "unknown-allowances": Rule(
         doc="The job names allowances that are declared nowhere.",
@@ -164,19 +155,6 @@ RULES: Mapping[str, Rule] = {
           S1: cupboard share
         }
         """,
-        good="""
-        use library
-        use room
-        job Boathouse {
-          built shop
-          rules ours
-        }
-        rule_pack ours {
-          limit counter_height most 36
-        }
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
+        good={"counter_hight": "counter_height"},
     ),
 }

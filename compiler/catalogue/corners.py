@@ -66,14 +66,7 @@ RULES: Mapping[str, Rule] = {
           step shelf
         }
         """,
-        good="""
-        construction shop {
-          part shelf of board  up from bottom {
-            cut corner left front  across 10 from left  deep 10 from front
-          }
-          step shelf
-        }
-        """,
+        good={"across 30": "across 10"},
     ),
     "place-across-turn": Rule(
         doc="A place of one space is named in another that is turned askew to it, as in a mouth "

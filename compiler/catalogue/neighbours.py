@@ -27,11 +27,7 @@ RULES: Mapping[str, Rule] = {
           S1: cupboard share
         }
         """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
+        good={"after sinc_run": "from left"},
     ),
     "after-itself": Rule(
         doc="A run can't be after or before itself.",
@@ -42,11 +38,7 @@ RULES: Mapping[str, Rule] = {
           S1: cupboard share
         }
         """,
-        good="""
-        run sink_wall on north from left {
-          S1: cupboard share
-        }
-        """,
+        good={"after sink_wall": "from left"},
     ),
     "not-beside": Rule(
         doc="What a run is to be after, before or in a dead corner with stands neither on "
@@ -226,14 +218,10 @@ RULES: Mapping[str, Rule] = {
           R1: cupboard share
         }
         """,
-        good="""
-        run sink_wall on north from left length 30 {
-          S1: cupboard share
-        }
-        run range_wall on north after sink_wall length 30 {
-          R1: cupboard share
-        }
-        """,
+        good={
+            " after range_wall": "",
+            "range_wall on north from left": "range_wall on north",
+        },
     ),
     "two-in-one-corner": Rule(
         doc="Two runs on walls that meet both fill the corner.",

@@ -5,6 +5,7 @@ from textwrap import dedent
 
 from attrs import field, frozen
 
+from casewright.compiler.examples import Mend, mended
 from casewright.lang.findings import Severity
 
 
@@ -41,7 +42,12 @@ class Rule:
     severity: Severity = Severity.ERROR
     around: Around = Around.NOTHING
     bad: str = field(default="", converter=_example)
-    good: str = field(default="", converter=_example)
+    _good: Mend = field(default="", alias="good")
     why: str = ""
     source: str = ""
     no_example: str = ""
+
+    @property
+    def good(self) -> str:
+        """The good example in full."""
+        return _example(mended(self.bad, self._good))

@@ -15,12 +15,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front
-          step panel
-        }
-        """,
+        good={"of bord": "of board"},
     ),
     "wrong-kind": Rule(
         doc="A value of another kind is wanted here.",
@@ -32,12 +27,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front  up 5" * 3 from bottom
-          step panel
-        }
-        """,
+        good={'* 3"': "* 3"},
     ),
     "bare-factors": Rule(
         doc=(
@@ -52,12 +42,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front  up 5 * 3" from bottom
-          step panel
-        }
-        """,
+        good={"* 3": '* 3"'},
     ),
     "kinds-dont-mix": Rule(
         doc=(
@@ -72,12 +57,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front  up 5" + 2mm from bottom
-          step panel
-        }
-        """,
+        good={"+ 2kg": "+ 2mm"},
     ),
     "divided-by-nothing": Rule(
         doc="A division by nothing has no value.",
@@ -89,12 +69,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front  up 20" / 2 from bottom
-          step panel
-        }
-        """,
+        good={"/ 0": "/ 2"},
     ),
     "place-plus-place": Rule(
         doc="Two places are added; only their difference means anything.",
@@ -106,12 +81,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front  across left + 3 .. right
-          step panel
-        }
-        """,
+        good={"+ right": "+ 3"},
     ),
     "length-not-place": Rule(
         doc="A place is wanted, and a length doesn't say from where.",
@@ -123,12 +93,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front  across left + 3 .. right
-          step panel
-        }
-        """,
+        good={"across 3 ..": "across left + 3 .."},
     ),
     "which-face": Rule(
         doc="A place is wanted, and a thing has two faces on each axis.",
@@ -143,15 +108,7 @@ RULES: Mapping[str, Rule] = {
           step panel shelf
         }
         """,
-        good="""
-        construction shop {
-          part panel of board  deep from front
-          let middle = panel.back + 3
-          part shelf of board  up from bottom  deep panel .. middle
-          join shelf to panel with screwed
-          step panel shelf
-        }
-        """,
+        good={"= panel": "= panel.back"},
     ),
     "which-one": Rule(
         doc="There are several of this name.",
@@ -167,16 +124,7 @@ RULES: Mapping[str, Rule] = {
           step panel shelf
         }
         """,
-        good="""
-        construction shop {
-          for each n of 2 {
-            part shelf of board  up from bottom + n * 4"  deep front .. panel
-          }
-          part panel of board  deep to back
-          join shelf to panel with screwed
-          step panel shelf
-        }
-        """,
+        good={"back  up bottom .. shelf": "back"},
     ),
     "not-there": Rule(
         doc="A thing that isn't made in this case is asked for.",
@@ -190,14 +138,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          option capped choice yes no = no
-          when capped is yes { part cap of board  up to top  deep panel .. back }
-          part panel of board  deep from front  up bottom .. (cap or else top)
-          step panel
-        }
-        """,
+        good={".. cap": ".. (cap or else top)"},
     ),
     "none-fits": Rule(
         doc="None of the lengths it is made in fits.",
@@ -210,13 +151,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        slide long { lengths 20 28 32 }
-        construction shop {
-          part panel of board  deep from front  up long.lengths within 24" from bottom
-          step panel
-        }
-        """,
+        good={"slide long { lengths 28": "slide long { lengths 20 28"},
     ),
     "unknown-choice": Rule(
         doc="An option is never what is said here. The report names its choices.",
@@ -229,13 +164,7 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          option capped choice yes no = yes
-          when capped is yes { part panel of board  deep from front }
-          step panel
-        }
-        """,
+        good={"= perhaps": "= yes"},
     ),
     "needs-too-many": Rule(
         doc=(
@@ -260,13 +189,6 @@ RULES: Mapping[str, Rule] = {
           step panel
         }
         """,
-        good="""
-        construction shop {
-          option reach length = 5
-          option deeper length = reach + 1
-          part panel of board  deep from front  up reach from bottom
-          step panel
-        }
-        """,
+        good={"= deeper": "= 5"},
     ),
 }

@@ -48,25 +48,7 @@ from casewright.lang.findings import Label, Severity
       T1: open_base share
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72
-      wall east  length 108
-      wall south length 72
-    }
-    run one on north from right length 42 {
-      space 2
-      S1: dishwasher 20  confirmed
-      S2: drawer_base 18
-      space 2
-    }
-    run other on south from left length 42 {
-      T1: open_base share
-    }
-    """,
+    good={"length 66": "length 108"},
 )
 def runs_too_near(site: Site) -> Iterator[Report]:
     for met in site.once(across_aisles).values():

@@ -63,19 +63,7 @@ def passes(unit: Unit) -> Iterator[Pass]:
       S1: open_base 44  built ours
     }
     """,
-    good="""
-    use plain_room
-    band edge { thick 1/32  wide 7/8 }
-    sheet banded { thick 3/4  stock 48 by 96  grain none  density 42  modulus 1800000  band edge }
-    construction ours from shop {
-      part rail of banded  across 36 centred  up 2 from box.floor  deep from front + 6  band top
-      join rail to box.floor with screwed
-      step rail
-    }
-    run sink_wall on north from left length 44 {
-      S1: open_base 44  built ours
-    }
-    """,
+    good={"1 3/4": "2"},
 )
 def too_narrow_to_band(site: Site) -> Iterator[Report]:
     least, saw = site.allowance("band_least"), site.job.saw
@@ -127,25 +115,7 @@ def too_narrow_to_band(site: Site) -> Iterator[Report]:
       S1: open_base 44  built ours
     }
     """,
-    good="""
-    use plain_room
-    band edge { thick 1/32  wide 7/8 }
-    sheet banded { thick 3/4  stock 48 by 96  grain none  density 42  modulus 1800000  band edge }
-    construction ours from shop {
-      part one of banded  across 36 centred  deep 3 from front + 2  band front {
-        up from box.floor
-      }
-      part other of banded  across 36 centred  deep 3 to box.back_panel  band front {
-        up from box.floor
-      }
-      join one other to box.floor with screwed
-      rip one other  kerf 1/8
-      step one other
-    }
-    run sink_wall on north from left length 44 {
-      S1: open_base 44  built ours
-    }
-    """,
+    good={"band front left": "band front"},
 )
 def too_short_to_band(site: Site) -> Iterator[Report]:
     least = site.allowance("band_shortest")
@@ -258,26 +228,10 @@ def band_narrower_than_edge(site: Site) -> Iterator[Report]:
       S1: open_base 44  built ours
     }
     """,
-    good="""
-    use plain_room
-    band edge { thick 1/32  wide 7/8 }
-    sheet banded { thick 3/4  stock 48 by 96  grain none  density 42  modulus 1800000  band edge }
-    construction ours from shop {
-      part one of banded  across 36 centred  deep 10 from front + 2  band front {
-        up from box.floor
-      }
-      part other of banded  across 36 centred  deep 10 to box.back_panel  band front {
-        up from box.floor + 10
-      }
-      join one to box.floor with screwed
-      join other to box.back_panel with pinned
-      rip one other  kerf 1/8
-      step one other
-    }
-    run sink_wall on north from left length 44 {
-      S1: open_base 44  built ours
-    }
-    """,
+    good={
+        "deep 12 from": "deep 10 from",
+        "deep 12 to": "deep 10 to",
+    },
 )
 def blank_too_wide(site: Site) -> Iterator[Report]:
     widest = site.allowance("band_widest")

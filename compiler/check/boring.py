@@ -34,15 +34,7 @@ from casewright.lang.findings import Severity
       S1: open_base 44  built ours
     }
     """,
-    good="""
-    use plain_room
-    construction ours from shop {
-      holes pins on box.left_side.right { size 5mm  into 1/2  up bottom + 20  deep front + 2 }
-    }
-    run sink_wall on north from left length 44 {
-      S1: open_base 44  built ours
-    }
-    """,
+    good={"into 5/8": "into 1/2"},
 )
 def hole_too_deep(site: Site) -> Iterator[Report]:
     least = site.allowance("least_stock")
@@ -86,15 +78,7 @@ def hole_too_deep(site: Site) -> Iterator[Report]:
       S1: open_base 44  built ours
     }
     """,
-    good="""
-    use plain_room
-    construction ours from shop {
-      holes pins on box.left_side.right { size 5mm  into 1/2  up bottom + 20  deep front + 37mm }
-    }
-    run sink_wall on north from left length 44 {
-      S1: open_base 44  built ours
-    }
-    """,
+    good={"+ 1/4": "+ 37mm"},
 )
 def hole_near_edge(site: Site) -> Iterator[Report]:
     least = site.allowance("hole_edge")
@@ -146,16 +130,7 @@ def _to_edge(part: Part, hole: Hole) -> Fraction:
       S1: open_base 44  built ours
     }
     """,
-    good="""
-    use plain_room
-    construction ours from shop {
-      holes pins on box.left_side.right { size 5mm  into 1/2  up bottom + 20  deep front + 37mm }
-      holes plates on box.left_side.right { size 5mm  into 1/2  up bottom + 21  deep front + 37mm }
-    }
-    run sink_wall on north from left length 44 {
-      S1: open_base 44  built ours
-    }
-    """,
+    good={"bottom + 20.1 deep": "bottom + 21  deep"},
 )
 def holes_meet(site: Site) -> Iterator[Report]:
     for unit, standings in site.units:

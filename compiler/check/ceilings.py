@@ -24,13 +24,7 @@ from casewright.lang.findings import Severity
       U1: wall_unit 24  hung left
     }
     """,
-    good="""
-    use plain_room
-    run uppers on north from left length 26 up 66 {
-      space 2
-      U1: wall_unit 24  hung left
-    }
-    """,
+    good={"up 70": "up 66"},
     of_outlines=True,
 )
 def higher_than_room(site: Site) -> Iterator[Report]:
@@ -110,24 +104,7 @@ def _too_high(site: Site, high: Fraction, top: Fraction, standings: tuple[Standi
       filler 1
     }
     """,
-    good="""
-    linear crown { along wall_unit  rises 1  lengths 96 }
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 44 {
-        ceiling 88 at 0
-        ceiling 86 at 44
-      }
-    }
-    run uppers on north from left {
-      filler 1
-      U1: wall_unit share  hung left   high 30
-      U2: wall_unit share  hung right  high 30
-      filler 1
-    }
-    """,
+    good={"2 1/2": "1"},
 )
 def crown_past_ceiling(site: Site) -> Iterator[Report]:
     for linear in site.job.supply.linear:

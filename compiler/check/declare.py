@@ -5,6 +5,7 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from attrs import field, frozen
 
 from casewright.compiler.check.site import Site, Standing
+from casewright.compiler.examples import Mend, mended
 from casewright.lang.findings import Edit, Figure, Label, Severity
 from casewright.lang.source import Origin
 
@@ -77,12 +78,13 @@ def check(
     mend: str,
     source: str,
     bad: str,
-    good: str,
+    good: Mend,
     of_outlines: bool = False,
 ) -> Callable[[Finder], Check]:
     """Declares the function below it as a check."""
 
     def declared(find: Finder) -> Check:
-        return Check(slug, severity, doc, why, mend, source, bad, good, find, of_outlines)
+        example = mended(bad, good)
+        return Check(slug, severity, doc, why, mend, source, bad, example, find, of_outlines)
 
     return declared

@@ -105,16 +105,7 @@ def _middle(extent: Range) -> Fraction:
       filler 3
     }
     """,
-    good="""
-    use plain_room
-    hinge inset_hinge { two_to 40  laps_least 0 - 1/8  laps_most 0 }
-    hinge full_hinge  { two_to 40  laps_least 1/2  laps_most 3/4 }
-    run sink_wall on north from left length 26 {
-      filler 3
-      S1: door_base 20  hung left  hinge_of full_hinge
-      filler 3
-    }
-    """,
+    good={"hinge_of inset_hinge": "hinge_of full_hinge"},
 )
 def hinge_of_other_overlay(site: Site) -> Iterator[Report]:
     for unit, standings in before_each_mouth(site):
@@ -238,25 +229,7 @@ def _hung_on_another(
       filler 3
     }
     """,
-    good="""
-    use plain_room
-    construction ours from shop {
-      for each door {
-        hardware knob of pulled  serves pull {
-          across 1/2 to face.right - 1
-          up     4 from face.top - 6
-          deep   1 to face
-        }
-        join knob to face with pinned
-        step knob
-      }
-    }
-    run sink_wall on north from left length 26 {
-      filler 3
-      S1: door_base 20  hung left  built ours
-      filler 3
-    }
-    """,
+    good={"from face.left +": "to face.right -"},
 )
 def hands_disagree(site: Site) -> Iterator[Report]:
     for unit, standings in before_each_mouth(site):
@@ -334,25 +307,7 @@ def _is_for_hinge(door: Door, leaf: Part, hole: Hole) -> bool:
       filler 3
     }
     """,
-    good="""
-    use plain_room
-    construction ours from shop {
-      for each door {
-        hardware knob of pulled  serves pull {
-          across 1 to face.right - 1/4
-          up     4 from face.top - 6
-          deep   1 to face
-        }
-        join knob to face with pinned
-        step knob
-      }
-    }
-    run sink_wall on north from left length 26 {
-      filler 3
-      S1: door_base 20  hung left  built ours
-      filler 3
-    }
-    """,
+    good={"face.right +": "face.right -"},
 )
 def pull_past_front(site: Site) -> Iterator[Report]:
     for unit, standings in before_each_mouth(site):

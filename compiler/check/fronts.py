@@ -68,15 +68,7 @@ def _least_gap(left: Standing, right: Standing) -> Fraction | None:
       space 2
     }
     """,
-    good="""
-    use plain_room
-    run sink_wall on north from left length 44 {
-      space 2
-      S1: door_base 20  hung left
-      S2: door_base 20  hung right
-      space 2
-    }
-    """,
+    good={"left   front_gap 1/8 - 3/8": "left"},
 )
 def fronts_overlap(site: Site) -> Iterator[Report]:
     for left, right in _neighbours(site):
@@ -107,15 +99,10 @@ def fronts_overlap(site: Site) -> Iterator[Report]:
       space 2
     }
     """,
-    good="""
-    use plain_room
-    run sink_wall on north from left length 44 {
-      space 2
-      S1: door_base 20  hung left   front_gap 1/8
-      S2: door_base 20  hung right  front_gap 1/8
-      space 2
-    }
-    """,
+    good={
+        "left   front_gap 1/32": "left   front_gap 1/8",
+        "right  front_gap 1/32": "right  front_gap 1/8",
+    },
 )
 def fronts_too_close(site: Site) -> Iterator[Report]:
     least = site.allowance("front_gap_least")
@@ -180,21 +167,7 @@ def _wider(site: Site, left: Standing, right: Standing, by: Fraction) -> tuple[E
       space 2
     }
     """,
-    good="""
-    use plain_room
-    run sink_wall on north from left length 44 {
-      space 2
-      S1: drawer_base 20
-      S2: drawer_base 20 {
-        stack {
-          drawer share
-          drawer 6
-          drawer share
-        }
-      }
-      space 2
-    }
-    """,
+    good={"9 1/2": "6"},
 )
 def fronts_nearly_in_line(site: Site) -> Iterator[Report]:
     within = site.allowance("line_up_within")
@@ -293,14 +266,7 @@ def front_past_wall(site: Site) -> Iterator[Report]:
       filler 2
     }
     """,
-    good="""
-    use plain_room
-    run uppers on north from left length 26 {
-      filler 2
-      U1: wall_unit share  hung left  shelves 1  depth 13
-      filler 2
-    }
-    """,
+    good={"depth 12": "depth 13"},
 )
 def too_shallow(site: Site) -> Iterator[Report]:
     plate = site.allowance("plate")

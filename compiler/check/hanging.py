@@ -69,16 +69,7 @@ def weight_of_parts(site: Site, parts: Iterable[Part]) -> Fraction | None:
       filler 2
     }
     """,
-    good="""
-    use plain_room
-    run uppers on north from left {
-      filler 2
-      U1: wall_unit 20  hung left
-      space 4
-      U2: wall_unit share  hung left  high 24
-      filler 2
-    }
-    """,
+    good={"left  shelves 1  depth 24": "left"},
 )
 def hangs_on_too_few(site: Site) -> Iterator[Report]:
     load = site.allowance("shelf_load")

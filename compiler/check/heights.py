@@ -28,13 +28,7 @@ from casewright.compiler.shop.yardstick import COUNT, LENGTH
       S1: open_base 24
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit counter_height most 36 }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
+    good={"most 34": "most 36"},
 )
 def counter_height(site: Site) -> Iterator[Measured]:
     counter = site.job.room.counter
@@ -55,13 +49,7 @@ def counter_height(site: Site) -> Iterator[Measured]:
       S1: open_base 24
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit depth_under_counter least 23 }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
+    good={"least 24": "least 23"},
 )
 def depth_under_counter(site: Site) -> Iterator[Measured]:
     for standing in site.standings:
@@ -87,17 +75,7 @@ def depth_under_counter(site: Site) -> Iterator[Measured]:
       S1: open_base share
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit uppers_over_counter least 15 }
-    run uppers on north from left length 32 up 51 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    run sink_wall on north from left length 32 {
-      S1: open_base share
-    }
-    """,
+    good={"up 50": "up 51"},
 )
 def uppers_over_counter(site: Site) -> Iterator[Measured]:
     counter = site.job.room.counter.value
@@ -126,18 +104,7 @@ def uppers_over_counter(site: Site) -> Iterator[Measured]:
       S1: sink_base share  hung left
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit uppers_over_sink least 24 }
-    run uppers on north from left length 32 up 60 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    run sink_wall on north from left length 34 {
-      filler 2
-      S1: sink_base share  hung left
-    }
-    """,
+    good={"up 58": "up 60"},
 )
 def uppers_over_sink(site: Site) -> Iterator[Measured]:
     for standing in serving(site, "sink"):
@@ -167,21 +134,7 @@ def uppers_over_sink(site: Site) -> Iterator[Measured]:
       filler 2
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit over_cooking least 30  basis code }
-    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
-    run cooks on north from left length 34 {
-      space 2
-      C1: range 30
-      space 2
-    }
-    run uppers on north from left length 34 up 66 {
-      filler 2
-      U1: wall_unit 30  high 18  hung left
-      filler 2
-    }
-    """,
+    good={"up 65": "up 66"},
 )
 def over_cooking(site: Site) -> Iterator[Measured]:
     for standing in serving(site, "cooking"):
@@ -214,23 +167,7 @@ def over_cooking(site: Site) -> Iterator[Measured]:
       space 2
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72 {
-        window at 40 wide 20 up 42 high 30
-      }
-    }
-    rule_pack trial { limit windows_over_cooking most 0 }
-    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
-    run cooks on north from left length 34 {
-      space 2
-      C1: range 30
-      space 2
-    }
-    """,
+    good={"at 10": "at 40"},
 )
 def windows_over_cooking(site: Site) -> Iterator[Measured]:
     for standing in serving(site, "cooking"):
@@ -259,13 +196,7 @@ def windows_over_cooking(site: Site) -> Iterator[Measured]:
       S1: open_base 24
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit toe_high least 3 }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
+    good={"4 1/2": "3"},
 )
 def toe_high(site: Site) -> Iterator[Measured]:
     for standing in site.standings:
@@ -288,13 +219,7 @@ def toe_high(site: Site) -> Iterator[Measured]:
       S1: open_base 24
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit toe_deep least 2 }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
+    good={"least 4": "least 2"},
 )
 def toe_deep(site: Site) -> Iterator[Measured]:
     for standing in site.standings:

@@ -13,6 +13,7 @@ from attrs import field, frozen
 from casewright.compiler.check.contradictions import contradicted
 from casewright.compiler.check.declare import Check, Report
 from casewright.compiler.check.site import Site, Standing, figure
+from casewright.compiler.examples import Mend, mended
 from casewright.compiler.model import Feature
 from casewright.compiler.shop.yardstick import Kind, Limit, Pack
 from casewright.lang.findings import Figure, Label, Severity
@@ -89,7 +90,7 @@ def _report(
 
 
 def quantity(
-    word: str, kind: Kind, slug: str, *, doc: str, why: str, bad: str, good: str
+    word: str, kind: Kind, slug: str, *, doc: str, why: str, bad: str, good: Mend
 ) -> Callable[[Measuring], Quantity]:
     """Declares the function below it as a quantity that limits may be put on."""
 
@@ -115,7 +116,7 @@ def quantity(
             "See the clause that the report names; the rule pack that says it is text.",
             "the rule packs that name it, each with title, edition, section and basis",
             _trial(bad),
-            _trial(good),
+            _trial(mended(bad, good)),
             find,
         )
         return Quantity(word, kind, check, measure)

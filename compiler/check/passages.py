@@ -79,20 +79,7 @@ def _joins(third: Run, one: Run) -> bool:
       S1: open_base 24
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72 {
-        doorway at 36 wide 32 up 0 high 80
-      }
-    }
-    rule_pack trial { limit doorway_wide least 32 }
-    run sink_wall on north from left length 24 {
-      S1: open_base 24
-    }
-    """,
+    good={"wide 30": "wide 32"},
 )
 def doorway_wide(site: Site) -> Iterator[Measured]:
     for wall in site.job.room.walls:
@@ -124,23 +111,7 @@ def doorway_wide(site: Site) -> Iterator[Measured]:
       T1: open_base 40
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72
-      wall east  length 96
-      wall south length 72
-    }
-    rule_pack trial { limit aisle least 48 }
-    run one on north from left length 40 {
-      S1: open_base 40
-    }
-    run other on south from right length 40 {
-      T1: open_base 40
-    }
-    """,
+    good={"length 90": "length 96"},
 )
 def aisle(site: Site) -> Iterator[Measured]:
     yield from (found for found, closed in site.once(aisles) if not closed)
@@ -172,26 +143,7 @@ def aisle(site: Site) -> Iterator[Measured]:
       E1: open_base 30
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72
-      wall east  length 120
-      wall south length 72
-    }
-    rule_pack trial { limit aisle_closed least 60  basis access }
-    run one on north from right length 40 {
-      S1: open_base 40
-    }
-    run other on south from right length 40 {
-      T1: open_base 40
-    }
-    run end on east from left at 30 length 30 {
-      E1: open_base 30
-    }
-    """,
+    good={"length 90": "length 120"},
 )
 def aisle_closed(site: Site) -> Iterator[Measured]:
     yield from (found for found, closed in site.once(aisles) if closed)
@@ -222,25 +174,7 @@ def aisle_closed(site: Site) -> Iterator[Measured]:
       T1: open_base 40
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72
-      wall east  length 88
-      wall south length 72
-    }
-    rule_pack trial { limit aisle_past_cooking least 40  basis access }
-    appliance range { wide 30  high 36  depth 23 5/8  serves cooking  confirmed  handle 2 }
-    run one on north from left length 40 {
-      C1: range 30
-      S1: open_base 10
-    }
-    run other on south from right length 40 {
-      T1: open_base 40
-    }
-    """,
+    good={"length 86": "length 88"},
 )
 def aisle_past_cooking(site: Site) -> Iterator[Measured]:
     if any(serving(site, "cooking")):
@@ -277,27 +211,7 @@ def aisle_past_cooking(site: Site) -> Iterator[Measured]:
       C1: range 30
     }
     """,
-    good="""
-    room galley {
-      floor   finished
-      ceiling 96
-      counter 36 thick 1 1/2
-      wall north length 72
-      wall east  length 120
-      wall south length 72
-    }
-    rule_pack trial { limit aisle_closed_past_cooking least 60  basis access }
-    appliance range { wide 30  high 36  depth 23 5/8  serves cooking  confirmed  handle 2 }
-    run one on north from right length 40 {
-      S1: open_base 40
-    }
-    run other on south from right length 40 {
-      T1: open_base 40
-    }
-    run end on east from left at 30 length 30 {
-      C1: range 30
-    }
-    """,
+    good={"length 90": "length 120"},
 )
 def aisle_closed_past_cooking(site: Site) -> Iterator[Measured]:
     if any(serving(site, "cooking")):

@@ -28,14 +28,7 @@ def _hung(site: Site) -> Iterator[Standing]:
       U1: wall_unit share  high 18  hung left
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit upper_depth most 13  basis practice }
-    run uppers on north from left length 32 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    """,
+    good={"most 12": "most 13"},
 )
 def upper_depth(site: Site) -> Iterator[Measured]:
     for standing in _hung(site):
@@ -56,14 +49,7 @@ def upper_depth(site: Site) -> Iterator[Measured]:
       U1: wall_unit share  high 18  hung left  shelves 1
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit shelf_highest most 65  basis code }
-    run uppers on north from left length 40 {
-      filler 2
-      U1: wall_unit share  high 18  hung left  shelves 1
-    }
-    """,
+    good={"most 60": "most 65"},
 )
 def shelf_highest(site: Site) -> Iterator[Measured]:
     for standing in _hung(site):
@@ -92,14 +78,7 @@ def _rails(standing: Standing) -> tuple[Part, ...]:
       U1: wall_unit share  high 18  hung left  cleat_high 2
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit hanging_rail_high least 2 1/2 }
-    run uppers on north from left length 32 {
-      filler 2
-      U1: wall_unit share  high 18  hung left  cleat_high 2 1/2
-    }
-    """,
+    good={"cleat_high 2": "cleat_high 2 1/2"},
 )
 def hanging_rail_high(site: Site) -> Iterator[Measured]:
     for standing in _hung(site):
@@ -123,14 +102,7 @@ def hanging_rail_high(site: Site) -> Iterator[Measured]:
       U1: wall_unit share  high 18  hung left
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit hanging_rail_thick least 1/2 }
-    run uppers on north from left length 32 {
-      filler 2
-      U1: wall_unit share  high 18  hung left
-    }
-    """,
+    good={"least 7/8": "least 1/2"},
 )
 def hanging_rail_thick(site: Site) -> Iterator[Measured]:
     for standing in _hung(site):
@@ -161,21 +133,7 @@ def hanging_rail_thick(site: Site) -> Iterator[Measured]:
       filler 2
     }
     """,
-    good="""
-    use plain_room
-    rule_pack trial { limit hood_over_cooking least 24  basis code }
-    appliance range { wide 30  high 36  depth 24  serves cooking  confirmed  handle 2 }
-    run low on north from left length 34 {
-      space 2
-      C1: range 30
-      space 2
-    }
-    run uppers on north from left length 34 up 60 {
-      filler 2
-      U1: wall_unit share  high 18  hung left  holds hood
-      filler 2
-    }
-    """,
+    good={"up 58": "up 60"},
 )
 def hood_over_cooking(site: Site) -> Iterator[Measured]:
     for standing in serving(site, "cooking"):

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from casewright.compiler.catalogue import CATALOGUE, PHASES, Around
+from casewright.compiler.examples import mended
 from casewright.compiler.shop.offers import offers
 from casewright.compiler.shop.reckoning import shop_work
 from casewright.lang.findings import Finding
@@ -96,6 +97,13 @@ def findings(slug: str, text: str) -> tuple[Finding, ...]:
         assert built.program is not None
         return (*found, *offers(*example_world(text, rule.around), built.program, found)[1])
     return found
+
+
+@pytest.mark.parametrize(("words", "times"), [("share", 2), ("shore", 0)])
+def test_an_example_is_mended_at_one_place(words: str, times: int) -> None:
+    with pytest.raises(ValueError, match=f"'{words}' stands {times} times"):
+        mended("S1: sink share\nS2: oven share\n", {words: "30"})
+    assert mended("S1: sink share\n", {"sink share": "sink 30"}) == "S1: sink 30\n"
 
 
 SHOWN = {slug: rule for slug, rule in CATALOGUE.items() if rule.bad}
