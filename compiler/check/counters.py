@@ -72,7 +72,8 @@ def _frontage_of(standing: Standing) -> Fraction:
     if unit is None or standing.placed.kind != "unit":
         return Fraction(0)
     drawers = sum(1 for _ in assemblies(unit, "tray"))
-    shelves = sum(1 for _ in parts(unit, "shelf")) + (0 if drawers else 1)
+    floored = not drawers and any(parts(unit, "floor"))
+    shelves = sum(1 for _ in parts(unit, "shelf")) + (1 if floored else 0)
     return standing.placed.width.value * (drawers + shelves) * standing.depth / FOOT
 
 

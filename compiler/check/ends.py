@@ -1,12 +1,13 @@
-"""Ends that are seen: which they are, and whether they are finished."""
+"""Ends and backs that are seen, and whether they are finished."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from casewright.compiler.check.declare import Report, check
 from casewright.compiler.check.mends import named_instead
-from casewright.compiler.check.site import Site, Standing, parts, stands_at_end
+from casewright.compiler.check.seen import Bare, bare_faces, with_faces
+from casewright.compiler.check.site import Site, Standing, length, parts
 from casewright.compiler.model import Part, Unit
-from casewright.lang.findings import Edit, Severity
+from casewright.lang.findings import Edit, Figure, Severity
 
 
 @check(
@@ -27,18 +28,85 @@ from casewright.lang.findings import Edit, Severity
     good={"left  case board": "left"},
 )
 def seen_end(site: Site) -> Iterator[Report]:
-    for standing in site.standings if site.allowance("scribe_least") is not None else ():
-        if standing.placed.kind != "unit":
-            continue
-        for side in ends_seen(site, standing):
-            if not _finished(site, standing, side):
+    if site.allowance("scribe_least") is None:
+        return
+    legs = {id(leg) for leg in site.returns}
+    for standing in with_faces(site):
+        for bare in bare_faces(site, standing):
+            if bare.side == "back" or _finished(site, standing, bare.side):
+                continue
+            around = " around the corner" if id(standing) in legs else ""
+            part = "" if bare.whole else " in part"
+            yield Report(
+                f"the {bare.side} end of {standing.name}{around} is seen{part} and not finished",
+                standing.line,
+                (standing,),
+                () if bare.whole else _extent(bare, "from the wall"),
+                help="finish that end with a panel, or build its side of the fronts' material",
+                edits=_sides_of_fronts(standing),
+            )
+
+
+@check(
+    "seen-back-unfinished",
+    Severity.WARNING,
+    doc="The back of a unit on an island is seen, and nothing finishes it.",
+    why="Thin board and its fasteners face the room, or the seats.",
+    mend="Stand a finished back against it, on the other side of the island.",
+    source="common practice",
+    bad="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 200
+      island work from north out 60 at 40 length 40 depth 24 3/8
+    }
+    run work_front on work facing front {
+      S1: drawer_base 40
+    }
+    """,
+    good="""
+    room galley {
+      floor   finished
+      ceiling 96
+      counter 36 thick 1 1/2
+      wall north length 200
+      island work from north out 60 at 40 length 40 depth 24 3/8
+    }
+    run work_front on work facing front {
+      S1: drawer_base 40
+    }
+    run work_back on work facing back {
+      B1: back_panel share
+    }
+    """,
+)
+def seen_back(site: Site) -> Iterator[Report]:
+    if site.allowance("scribe_least") is None:
+        return
+    for standing in with_faces(site):
+        for bare in bare_faces(site, standing):
+            if bare.side == "back" and not _finished_back(site, standing):
+                part = "" if bare.whole else " in part"
                 yield Report(
-                    f"the {side} end of {standing.name} is seen and not finished",
+                    f"the back of {standing.name} is seen{part} and not finished",
                     standing.line,
                     (standing,),
-                    help="finish that end with a panel, or build its side of the fronts' material",
-                    edits=_sides_of_fronts(standing),
+                    () if bare.whole else _extent(bare, f"from the left of {standing.run.wall}"),
+                    help="stand a finished back against it, on the other side of "
+                    f"{standing.run.island}",
                 )
+
+
+def _extent(bare: Bare, along: str) -> tuple[Figure, ...]:
+    """The figures of what is seen in part."""
+    return (
+        length(f"seen {along}, from", bare.along[0]),
+        length("to", bare.along[1]),
+        length("and above the floor, from", bare.up[0]),
+        length("to", bare.up[1]),
+    )
 
 
 def _sides_of_fronts(standing: Standing) -> tuple[Edit, ...]:
@@ -53,44 +121,8 @@ def _sides_of_fronts(standing: Standing) -> tuple[Edit, ...]:
 
 
 def ends_seen(site: Site, standing: Standing) -> tuple[str, ...]:
-    """Which ends of a unit on a wall are seen from the room: left, right."""
-    return site.once(_all_ends_seen).get(id(standing), ())
-
-
-def _all_ends_seen(site: Site) -> Mapping[int, tuple[str, ...]]:
-    found: dict[int, tuple[str, ...]] = {}
-    for run, row in site.rows:
-        wall = site.walls.get(run.wall)
-        for index, standing in enumerate(row if wall is not None else ()):
-            if standing.unit is None or wall is None:
-                continue
-            left = row[index - 1] if index else None
-            right = row[index + 1] if index + 1 < len(row) else None
-            around = standing.placed.returns
-            found[id(standing)] = tuple(
-                side
-                for side, beside, at_wall in (
-                    ("left", left, stands_at_end(site, standing, wall, "left")),
-                    ("right", right, stands_at_end(site, standing, wall, "right")),
-                )
-                if not (around is not None and around.end == side)
-                and (beside.placed.kind == "space" if beside is not None else not at_wall)
-                and not _covered(site, standing, side)
-            )
-    return found
-
-
-def _covered(site: Site, standing: Standing, side: str) -> bool:
-    """Whether something of another run on the wall stands right beside it."""
-    edge = standing.left if side == "left" else standing.right
-    return any(
-        other is not standing
-        and (other.right if side == "left" else other.left) == edge
-        and other.placed.kind != "space"
-        and other.low <= standing.low
-        and other.high >= standing.high
-        for other in site.on_wall.get(standing.run.wall, ())
-    )
+    """Which ends of a unit are seen from the room, whole or in part: left, right."""
+    return tuple(bare.side for bare in bare_faces(site, standing) if bare.side != "back")
 
 
 def _finished(site: Site, standing: Standing, side: str) -> bool:
@@ -105,6 +137,15 @@ def _finished(site: Site, standing: Standing, side: str) -> bool:
     if not sides or not shown:
         return True
     return any(side.material.name in shown for side in sides)
+
+
+def _finished_back(site: Site, standing: Standing) -> bool:
+    """Whether the back shows what the kitchen's fronts are made of; what has none is a panel."""
+    unit = standing.unit
+    assert unit is not None, "only units have backs"
+    backs = list(parts(unit, "back"))
+    shown = site.once(_shown)
+    return not backs or not shown or all(part.material.name in shown for part in backs)
 
 
 def _shown(site: Site) -> frozenset[str]:

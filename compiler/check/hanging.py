@@ -56,8 +56,9 @@ def weight_of_parts(site: Site, parts: Iterable[Part]) -> Fraction | None:
     "one; or make the unit shallower.",
     source=(
         "arithmetic: weight of the unit and its load against studs it is sure to meet, or places "
-        "along the blocking behind it, x rails x screws x the hold of one (shop's allowances). Two "
-        "screws a rail into studs are common practice; the load proof is ANSI/KCMA A161.1-2012, 5.2"
+        "along the blocking behind it, x rails x screws x the hold of one (shop's allowances), a "
+        "corner unit's along both walls. Two screws a rail into studs are common practice; the "
+        "load proof is ANSI/KCMA A161.1-2012, 5.2"
     ),
     bad="""
     use plain_room
@@ -84,14 +85,17 @@ def hangs_on_too_few(site: Site) -> Iterator[Report]:
             continue
         own = sum((each.own for each in known), Fraction(0))
         filled = sum((each.load for each in known), Fraction(0))
-        places = _places(row, known, blocking_of(site, row[0]), spacing.value)
+        around = _around_corners(site, row, known, spacing.value)
+        own_places = _places(row, known, blocking_of(site, row[0]), spacing.value)
+        places = [sum(each) for each in zip(own_places, *around, strict=False)]
         holds = sum(places) * screws.value * hold.value
         if own + filled <= holds:
             continue
         names = row[0].name if len(row) == 1 else f"{row[0].name} to {row[-1].name}"
         what = "it weighs" if len(row) == 1 else f"{names} weigh"
         wanted = _wanted(site, row, known)
-        backed = _places(row, known, (*blocking_of(site, row[0]), wanted), spacing.value)
+        let_in = _places(row, known, (*blocking_of(site, row[0]), wanted), spacing.value)
+        backed = [sum(each) for each in zip(let_in, *around, strict=False)]
         enough = own + filled <= sum(backed) * screws.value * hold.value
         yield Report(
             f"full, {what} {site.say(own + filled, Dimension.WEIGHT)}; the screws hold "
@@ -104,7 +108,7 @@ def hangs_on_too_few(site: Site) -> Iterator[Report]:
                 weight("together", own + filled, ruled=True),
                 figure("a screw holds", hold),
                 Figure("screws it is sure to have", _count(sum(places) * screws.value)),
-                Figure("rails", _count(Fraction(len(places)))),
+                Figure("rails", _count(Fraction(sum(len(each) for each in (own_places, *around))))),
                 weight("the screws hold", holds, ruled=True),
             ),
             help=_mend(site, row[0], wanted, enough),
@@ -153,6 +157,19 @@ def _places(
             Fraction(0),
         )
         found.append(max(studs, int(backed / spacing) + 1 if backed else 0))
+    return found
+
+
+def _around_corners(
+    site: Site, row: Sequence[Standing], known: "Sequence[Full]", spacing: Fraction
+) -> list[list[int]]:
+    """The same of the legs that units of a row have along the walls around their corners."""
+    found = []
+    for standing, full in zip(row, known, strict=True):
+        around = standing.placed.returns
+        for leg in site.on_wall.get(around.wall, ()) if around is not None else ():
+            if leg.placed.address == standing.placed.address:
+                found.append(_places([leg], [full], blocking_of(site, leg), spacing))
     return found
 
 
@@ -245,11 +262,7 @@ def _full(site: Site, unit: Unit | None, load: Fraction) -> Full | None:
         return None
     boards = (*parts(unit, "shelf"), *parts(unit, "floor"))
     area = sum(
-        (
-            part.box.size("across") * part.box.size("deep")
-            for part in boards
-            if part.thick_axis == "up"
-        ),
+        (volume_of(part) / part.box.size("up") for part in boards if part.thick_axis == "up"),
         Fraction(0),
     )
     rails = sorted({part.box.up for part in parts(unit, "hanging")})

@@ -31,6 +31,9 @@ BASIS = {
 }
 
 LOW = "base_unit"
+LEDGE = Fraction(9)
+"""What is shallower carries no counter to set things down on, inches: a panel, a plinth (common
+practice)."""
 
 
 @frozen(eq=False)
@@ -148,7 +151,7 @@ def serving(site: Site, role: str) -> Iterator[Standing]:
 def carries_counter(standing: Standing) -> bool:
     """Whether a counter runs over it on which things may be set down."""
     busy = {"sink", "cooking", "cold"} & set(standing.stands.serves)
-    if busy:
+    if busy or (standing.placed.kind == "unit" and standing.depth < LEDGE):
         return False
     return (
         standing.role == LOW

@@ -33,7 +33,7 @@ def _island(outlets: str, rest: str) -> str:
       ceiling 96
       counter 36 thick 1 1/2
       wall north length 150
-      island work from north out 60 at 40 length 60 depth 24 {{
+      island work from north out 60 at 40 length 60 depth 24 3/4 {{
         {outlets}
       }}
     }}
@@ -42,6 +42,10 @@ def _island(outlets: str, rest: str) -> str:
       S1: open_base share
       S2: door_base 20  hung right
       space 2
+    }}
+    run work_back on work facing back {{
+      B1: back_panel share
+      B2: back_panel share
     }}
     """
 

@@ -12,6 +12,7 @@ CAUSES = (
     ("requirement-not-met",),
     ("nothing-left", "openings-dont-close", "too-many-openings", "hole-past-edge", "none-fits"),
     ("size-not-positive",),
+    ("band-off-cut", "cut-corner-off"),
 )
 """What silences what: a fault of an earlier line explains those of the later ones."""
 

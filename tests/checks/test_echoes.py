@@ -67,11 +67,12 @@ def test_a_sound_kitchen_has_nothing_to_tell() -> None:
             "44",
             [("requirement-not-met", ("S3",))],
         ),
-        # Two tall units that are as high: neither can be stood up either.
+        # Three that are as high: none can be stood up either.
         (
-            "  S1: pantry 14 1/2 high 94 1/2\n  S2: pantry 14 1/2 high 94 1/2\n  tall_gap",
+            "  S1: pantry 14 1/2 high 94 1/2\n  S2: pantry 13 3/4 high 94 1/2\n"
+            "  S3: tall_panel 3/4 high 94 1/2\n  tall_gap",
             "100",
-            [("higher-than-room", ("S1", "S2"))],
+            [("higher-than-room", ("S1", "S2", "S3"))],
         ),
         # One higher than its room, and than a sheet gives.
         (

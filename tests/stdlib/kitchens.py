@@ -126,7 +126,8 @@ def plain_kitchen(
         if name == "sink_base":
             more = "  bowl 180 by 250 down 180" if metric else "  bowl 7 by 10 down 7"
         of[letter].append(f"  {letter}{len(of[letter]) + 1}: {name} {words}{more}")
-    of["U"][-1] += "  shown right"
+    of["U"][-2] += "  shown right"  # the hood beside it leaves its lower half free
+    of["U"][-1] += "  shown both"
     return PLAIN.format(
         measure="mm" if metric else "inches",
         precision="1" if metric else "1/32",
@@ -190,9 +191,10 @@ def unit_of(
 def findings_of(
     line: str, built: str = "frameless", *, shop: str = "", more: str = "", metric: bool = False
 ) -> tuple[Finding, ...]:
-    """What is said of the one unit of a kitchen."""
+    """What is said of the one unit of a kitchen, whose ends are seen on both sides."""
     found = compiled(kitchen([line], built, shop=shop, more=more, metric=metric))
-    return tuple(finding for finding in found.findings if finding.tags or not found.tree_read)
+    of_unit = [finding for finding in found.findings if finding.tags or not found.tree_read]
+    return tuple(finding for finding in of_unit if finding.slug != "seen-end-unfinished")
 
 
 def program_of(text: str) -> Program:

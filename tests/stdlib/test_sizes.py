@@ -81,6 +81,7 @@ OF_THE_KITCHEN = {
     "heavy-to-carry",
     "heavy-to-lift",
     "higher-than-room",
+    "seen-end-unfinished",
     "too-shallow-for-plates",
     "too-short-to-band",
     "top-off-counter",
