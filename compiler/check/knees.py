@@ -31,7 +31,7 @@ def knee_spaces(site: Site) -> Iterator[Standing]:
                 beside = [*row[max(index - 1, 0) : index], *row[index + 1 : index + 2]]
                 if len(beside) == 2 and all(carries_counter(each) for each in beside):
                     yield standing
-            elif standing.role == LOW and _is_open(standing):
+            elif standing.role == LOW and is_open(standing):
                 yield standing
 
 
@@ -39,7 +39,8 @@ def _space(standing: Standing) -> str:
     return f"the knee space of {standing.name}" if standing.placed.tag else "the knee space"
 
 
-def _is_open(standing: Standing) -> bool:
+def is_open(standing: Standing) -> bool:
+    """Whether it has no floor, no toe and no front under the counter: knees go in."""
     unit = standing.unit
     closed = ("floor", "toe", "front", "end")
     return unit is not None and not any(parts(unit, *closed)) and any(parts(unit, "side"))
@@ -77,12 +78,17 @@ def _in_the_way(standing: Standing) -> tuple[Part, ...]:
 )
 def knee_wide(site: Site) -> Iterator[Measured]:
     for standing in knee_spaces(site):
-        wide = standing.placed.width.value
-        if standing.unit is not None:
-            sides = sorted(part.box.across for part in parts(standing.unit, "side"))
-            wide = max((after[0] - before[1] for before, after in pairwise(sides)), default=wide)
         words = f"width of {_space(standing)}"
-        yield Measured(wide, words, standing.line, (standing,))
+        yield Measured(width_between_sides(standing), words, standing.line, (standing,))
+
+
+def width_between_sides(standing: Standing) -> Fraction:
+    """How wide a knee space is between the sides of what makes it."""
+    wide = standing.placed.width.value
+    if standing.unit is None:
+        return wide
+    sides = sorted(part.box.across for part in parts(standing.unit, "side"))
+    return max((after[0] - before[1] for before, after in pairwise(sides)), default=wide)
 
 
 @quantity(

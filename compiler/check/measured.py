@@ -148,6 +148,12 @@ def serving(site: Site, role: str) -> Iterator[Standing]:
     return (standing for standing in site.standings if role in standing.stands.serves)
 
 
+def main_sink(site: Site) -> Standing | None:
+    """The widest sink, of equal ones the first; the others are second ones."""
+    sinks = list(serving(site, "sink"))
+    return max(sinks, key=lambda each: each.placed.width.value) if sinks else None
+
+
 def carries_counter(standing: Standing) -> bool:
     """Whether a counter runs over it on which things may be set down."""
     busy = {"sink", "cooking", "cold"} & set(standing.stands.serves)

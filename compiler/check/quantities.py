@@ -3,16 +3,20 @@
 from collections.abc import Mapping
 
 from casewright.compiler.check import (
+    areas,
     counters,
     heights,
     knees,
     landings,
+    microwaves,
     outlets,
     passages,
     reaches,
     shared_landings,
+    sinks,
     triangle,
     uppers,
+    walkways,
     washing,
 )
 from casewright.compiler.check.measured import Quantity
@@ -23,12 +27,16 @@ MODULES = (
     reaches,
     uppers,
     washing,
+    sinks,
     landings,
     shared_landings,
+    microwaves,
     counters,
+    areas,
     outlets,
     knees,
     passages,
+    walkways,
     triangle,
 )
 """Where quantities stand."""

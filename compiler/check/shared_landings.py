@@ -3,12 +3,19 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from casewright.compiler.check.measured import Measured, carries_counter, landings, quantity
+from casewright.compiler.check.measured import (
+    Measured,
+    carries_counter,
+    landings,
+    main_sink,
+    quantity,
+)
 from casewright.compiler.check.site import Site, Standing
 from casewright.compiler.shop.yardstick import LENGTH
 
 LANDINGS = {
     "sink": ("sink_landing_wide", "sink_landing_narrow"),
+    "second_sink": ("second_sink_landing_wide", "second_sink_landing_narrow"),
     "cooking": ("cooking_landing_wide", "cooking_landing_narrow"),
     "cold": ("cold_landing",),
     "baking": ("oven_landing",),
@@ -67,7 +74,9 @@ def _wanted(site: Site, standing: Standing, away: int) -> Fraction:
     """The landing that rules ask for on one side of a thing; `away` is the other side, 0 its left:
     where that is long enough for the wider landing, this side has to be the other one, or none."""
     wanted = Fraction(0)
-    for role in standing.stands.serves:
+    second = standing is not site.once(main_sink)
+    for serves in standing.stands.serves:
+        role = "second_sink" if serves == "sink" and second else serves
         wider, *other = (_least(site, word) for word in LANDINGS.get(role, ()) or ("",))
         there = landings(site, standing)[away]
         wanted = max(wanted, wider if there < wider else max(other, default=Fraction(0)))

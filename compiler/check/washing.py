@@ -6,6 +6,7 @@ from fractions import Fraction
 from casewright.compiler.check.measured import (
     Measured,
     landings,
+    main_sink,
     quantity,
     serving,
 )
@@ -18,11 +19,17 @@ REACH = Fraction(30)
 """How far before a dishwasher someone may stand who fills it: its door and a little more."""
 
 
+def _main(site: Site) -> tuple[Standing, ...]:
+    """The main sink, where there is one."""
+    main = site.once(main_sink)
+    return (main,) if main is not None else ()
+
+
 @quantity(
     "sink_landing_wide",
     LENGTH,
     "sink-landing-ruled",
-    doc="The larger free counter beside a sink is shorter than a rule asks for.",
+    doc="The larger free counter beside the main sink is shorter than a rule asks for.",
     why="There is nowhere to put what is to be washed.",
     bad="""
     use plain_room
@@ -36,7 +43,7 @@ REACH = Fraction(30)
     good={"open_base 20": "open_base 18"},
 )
 def sink_landing_wide(site: Site) -> Iterator[Measured]:
-    for standing in serving(site, "sink"):
+    for standing in _main(site):
         words = f"free counter on the better side of {standing.name}"
         yield Measured(max(landings(site, standing)), words, standing.line, (standing,))
 
@@ -45,7 +52,7 @@ def sink_landing_wide(site: Site) -> Iterator[Measured]:
     "sink_landing_narrow",
     LENGTH,
     "sink-other-landing-ruled",
-    doc="The smaller free counter beside a sink is shorter than a rule asks for.",
+    doc="The smaller free counter beside the main sink is shorter than a rule asks for.",
     why="There is nowhere to put what is washed.",
     bad="""
     use plain_room
@@ -59,7 +66,7 @@ def sink_landing_wide(site: Site) -> Iterator[Measured]:
     good={"open_base 16": "open_base 18"},
 )
 def sink_landing_narrow(site: Site) -> Iterator[Measured]:
-    for standing in serving(site, "sink"):
+    for standing in _main(site):
         words = f"free counter on the other side of {standing.name}"
         yield Measured(min(landings(site, standing)), words, standing.line, (standing,))
 

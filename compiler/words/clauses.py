@@ -41,6 +41,7 @@ ROLES = (
     "cold",
     "dishes",
     "baking",
+    "microwave",
     "hood",
 )
 """What checks and papers may know of a thing: the closed list behind `serves`."""

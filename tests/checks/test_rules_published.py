@@ -393,3 +393,99 @@ def test_a_shelf_over_a_counter_is_reached_up_to_46(up: str, counter: str, reach
     runs = row("dishwasher 30", length="30") + hung(up, "0") + asks
     found = missed("all_shelves", "shelf-in-reach-ruled", runs, counter=counter)
     assert [figure(told, "measured") for told in found] == ([100] if reached else [])
+
+
+# The same guidelines, what else a text decides: the limit, and the same a little past it.
+COOK_BETWEEN = row("open_base 15", "range 30", "open_base 15")
+MICROWAVE = (
+    "appliance microwave { wide 24  high 14  depth 16  serves microwave  confirmed  handle 0 }\n"
+)
+
+
+def oven_on_the_wall(up: str, counter: str) -> str:
+    return (
+        MICROWAVE
+        + row(f"open_base {counter}", "space 40", length="80")
+        + f"run high on north from left at 0 length 24 up {up} {{ M1: microwave 24 }}\n"
+    )
+
+
+FURTHER = [
+    # 15: beside a second sink 18 on one side, 3 on the other
+    ("second-sink-landing-ruled", row(SINK, "open_base 18", "sink_base 24  hung left"), None),
+    ("second-sink-landing-ruled", row(SINK, "open_base 17", "sink_base 24  hung left"), "17"),
+    (
+        "second-sink-other-landing-ruled",
+        row(SINK, "open_base 18", "sink_base 24  hung left", "filler 3"),
+        None,
+    ),
+    (
+        "second-sink-other-landing-ruled",
+        row(SINK, "open_base 18", "sink_base 24  hung left", "filler 2"),
+        "2",
+    ),
+    # 18: 24 to a hood
+    (
+        "hood-over-cooking-ruled",
+        COOK_BETWEEN + hung("60", "15").replace("hung left", "holds hood"),
+        None,
+    ),
+    (
+        "hood-over-cooking-ruled",
+        COOK_BETWEEN + hung("59", "15").replace("hung left", "holds hood"),
+        "23",
+    ),
+    # 21: a microwave oven no higher than 54; 22: 15 of counter at it
+    ("microwave-height-ruled", oven_on_the_wall("54", "30"), None),
+    ("microwave-height-ruled", oven_on_the_wall("55", "30"), "55"),
+    ("microwave-landing-ruled", oven_on_the_wall("54", "15"), None),
+    ("microwave-landing-ruled", oven_on_the_wall("54", "14"), "14"),
+]
+
+
+@source("planning guidelines 15 to 22")
+@pytest.mark.parametrize(("slug", "runs", "measured"), FURTHER)
+def test_further_planning_guidelines(slug: str, runs: str, measured: str | None) -> None:
+    found = missed(PLANNING, slug, runs)
+    assert [figure(told, "measured") for told in found] == (
+        [] if measured is None else [Fraction(measured)]
+    )
+
+
+# FHA Minimum Property Standards, rev. July 1959: 11 square feet of counter, to which a range of 39
+# adds 2. 23 5/8 deep, 44 1/2 wide is 7.3 square feet; 67 1/2 wide is 11.07, 67 is 10.99.
+@source("minimum property standards of 1959, areas")
+@pytest.mark.parametrize(
+    ("things", "short"),
+    [
+        (("open_base 36", "open_base 31 1/2"), False),
+        (("open_base 36", "open_base 31"), True),
+        (("open_base 28", "stove 39", "open_base 28"), False),  # 9.19 + 2
+        (("open_base 28", "stove 38", "open_base 28"), True),
+    ],
+)
+def test_the_counter_of_1959(things: tuple[str, ...], short: bool) -> None:
+    stove = "appliance stove { high 36  depth 24  serves cooking  confirmed  handle 2 }\n"
+    assert bool(missed("housing_1959", "counter-area-ruled", stove + row(*things))) is short
+
+
+# 2010 ADA Standards, 308.2.1, 308.3.1 and 308.3.2: 15 to 48 where nothing is in the way, over
+# what is no deeper than 10 the same, over a deeper counter 46.
+@source("2010 ADA Standards, 308: outlets")
+@pytest.mark.parametrize(
+    ("slug", "up", "things", "missing"),
+    [
+        ("outlet-free-height-ruled", "15", "space 60", False),
+        ("outlet-free-height-ruled", "14", "space 60", True),
+        ("outlet-free-height-ruled", "48", "space 60", False),
+        ("outlet-free-height-ruled", "49", "space 60", True),
+        ("outlet-free-height-ruled", "48", "open_base 40  depth 10", False),
+        ("outlet-reach-over-ruled", "46", "open_base 40", False),
+        ("outlet-reach-over-ruled", "47", "open_base 40", True),
+        ("outlet-reach-over-ruled", "48", "open_base 40  depth 10", False),
+    ],
+)
+def test_outlets_within_reach(slug: str, up: str, things: str, missing: bool) -> None:
+    wall = f"    outlet at 20 up {up}"
+    found = missed("accessible_2010", slug, row(things), counter="34", wall=wall)
+    assert bool(found) is missing
