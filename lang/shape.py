@@ -64,8 +64,14 @@ def bare_word(expression: Expression) -> str:
 
 def suggestion(word: str, known: Iterable[str]) -> str:
     """ "did you mean …?" for a misspelt word, or nothing."""
+    close = nearest_word(word, known)
+    return f"did you mean {close}?" if close else ""
+
+
+def nearest_word(word: str, known: Iterable[str]) -> str | None:
+    """The word that a misspelt one is most likely meant for; None where none is like it."""
     close = get_close_matches(word, sorted(set(known)), n=1, cutoff=0.6)
-    return f"did you mean {close[0]}?" if close else ""
+    return close[0] if close else None
 
 
 def _is_signed(item: Expression) -> bool:

@@ -13,14 +13,19 @@ from typing import Final
 from attrs import frozen
 
 from casewright.compiler.text.resolve import Declaration, Program
+from casewright.compiler.words.schema import SCHEMA
 from casewright.lang.findings import Finding, Severity
-from casewright.lang.shape import Statement, clause_span, span_of
+from casewright.lang.shape import Statement, clause_span, nearest_word, span_of
 from casewright.lang.source import Origin, Source, Span
 
 SHOP_DATA: Final = frozenset(
     ("saw", "offcut", "buy", "on_hand", "boards", "linear", "coat", "rates", "offer", "setting")
 )
 """Rules of statements from which no part of a kitchen follows."""
+
+
+AT_THE_TOP: Final = frozenset(SCHEMA.heads[SCHEMA.file].body)
+"""Words with which a statement at the top of a file begins."""
 
 
 @frozen
@@ -96,9 +101,10 @@ def _is_of_shop(statements: Statements, finding: Finding) -> bool:
     around = statements.around(span)
     if around is not None:
         return around.rule in SHOP_DATA or _in_stock(around, span)
-    # A line that can't be read is no statement; it still begins with its word.
+    # A line that can't be read is no statement; it still begins with its word, or with one that is
+    # most likely meant for it.
     words = span.source.line_text(span.line).split()
-    return bool(words) and words[0] in SHOP_DATA
+    return bool(words) and (nearest_word(words[0], AT_THE_TOP) or "") in SHOP_DATA
 
 
 def _in_stock(statement: Statement, span: Span) -> bool:
@@ -111,17 +117,18 @@ def _in_stock(statement: Statement, span: Span) -> bool:
 
 
 def unread(program: Program, findings: Iterable[Finding]) -> tuple[str, ...]:
-    """The places of the shop's data that can't be read, as file and line, each once."""
+    """The places of the shop's data that can't be read, as file and line, each once and in the
+    order of the text."""
     statements = Statements(program)
-    return tuple(
-        dict.fromkeys(
-            each.span.where
-            for each in findings
-            if each.span is not None
-            and each.severity is Severity.ERROR
-            and _is_of_shop(statements, each)
-        )
-    )
+    spans = [
+        each.span
+        for each in findings
+        if each.span is not None
+        and each.severity is Severity.ERROR
+        and _is_of_shop(statements, each)
+    ]
+    spans.sort(key=lambda span: (span.source.label, span.start))
+    return tuple(dict.fromkeys(span.where for span in spans))
 
 
 def _holds(origin: Origin, span: Span) -> bool:

@@ -48,8 +48,21 @@ def read_rates(
     into every sum."""
     before = len(reader.findings)
     declaration = _chosen(program, reader)
-    spoilt = declaration is None or reader.faults.spoil(program, declaration)
-    rates = None if declaration is None or spoilt else _rates(program, reader, declaration, bought)
+    rates = None
+    if declaration is not None:
+        chosen = len(reader.findings)
+        spoilt = reader.faults.spoil(program, declaration)
+        rates = _rates(program, reader, declaration, bought, spoilt=spoilt)
+        if spoilt:
+            # Of a head that can't be read nothing is known; its prices are looked at all the same,
+            # so that a person mends all of them at once.
+            rates = None
+            lines = [span_of(each.origin) for each in declaration.statement.body]
+            reader.findings[chosen:] = [
+                each
+                for each in reader.findings[chosen:]
+                if each.span is not None and any(_within(each.span, line) for line in lines)
+            ]
     found = tuple(reader.findings[before:])
     del reader.findings[before:]
     return rates, found
@@ -81,7 +94,11 @@ def _rates(
     reader: "SupplyReader",
     declaration: Declaration,
     bought: Sequence[Bought],
+    *,
+    spoilt: bool,
 ) -> Rates | None:
+    """The rates as they are said; None where a figure of their head can't be used, or, `spoilt`,
+    where a line of it couldn't be read before."""
     statement = declaration.statement
     currency = _currency(program, reader, declaration)
     if currency is None:
@@ -112,11 +129,16 @@ def _rates(
     tax = _share(reader, statement.clause("tax"), "tax")
     for clause in (statement.clause("wage"), rounding):
         _too_fine(reader, clause.values[0] if clause and clause.values else None, currency)
-    if len(reader.findings) > before:
-        return None
+    unusable = spoilt or len(reader.findings) > before
     sound = [line for line in statement.body if not reader.faults.within(line.origin)]
     prices = _last(reader, statement, (line for line in sound if line.rule == "price"))
     works = _last(reader, statement, (line for line in sound if line.rule == "labour"))
+    priced = [_price(reader, line, currency, bought) for line in prices]
+    # A wage that can't be used is blamed once, and not again by every line that is paid by it.
+    paid = Fraction(0) if wage is None and unusable else wage
+    worked = [_labour(reader, line, paid) for line in works]
+    if unusable:
+        return None
     return Rates(
         statement.name,
         called(statement, statement.name),
@@ -130,12 +152,8 @@ def _rates(
         tax,
         step if step else cent,
         _word(to) == "up",
-        tuple(
-            price
-            for line in prices
-            if (price := _price(reader, line, currency, bought)) is not None
-        ),
-        tuple(labour for line in works if (labour := _labour(reader, line, wage)) is not None),
+        tuple(each for each in priced if each is not None),
+        tuple(each for each in worked if each is not None),
     )
 
 
@@ -205,11 +223,12 @@ def _last(reader: "SupplyReader", rates: Statement, lines: Iterable[Statement]) 
 
 def _inside(line: Statement, block: Span | None) -> bool:
     span = span_of(line.origin)
+    return span is not None and _within(span, block)
+
+
+def _within(span: Span, outer: Span | None) -> bool:
     return (
-        span is not None
-        and block is not None
-        and span.source is block.source
-        and block.start <= span.start < block.end
+        outer is not None and span.source is outer.source and outer.start <= span.start < outer.end
     )
 
 

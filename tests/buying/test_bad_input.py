@@ -139,6 +139,49 @@ def test_help_says_what_to_write(old: str, new: str, help: str) -> None:
     assert [each.help for each in found] == [help]
 
 
+@pytest.mark.parametrize(
+    ("head", "slug"),
+    [
+        ("margin 20", "share-out-of-range"),
+        ("wage 40 per sheet", "unknown-clause"),
+        ("wage (0 - 30)", "less-than-nothing"),
+    ],
+)
+def test_a_wrong_head_of_rates_hides_none_of_their_wrong_prices(head: str, slug: str) -> None:
+    text = CHOICES[: CHOICES.index("rates shop_rates")]
+    lines = (
+        f"rates b {{\n currency usd\n {head}\n price board 40 per sheet currency eur\n"
+        " labour sawing 5 per cut\n labour banding 1min per foot\n}\n"
+    )
+    _, built = choices(f"{text}{lines}")
+    found = [each for each in built.findings if each.severity is Severity.ERROR]
+    above = text.count("\n")
+    said = [(each.slug, each.span.line - above) for each in found if each.span is not None]
+    assert said == [(slug, 3), ("two-currencies", 4), ("wrong-kind", 5)]
+    assert built.job is not None
+    assert built.job.supply.rates is None
+
+
+def test_a_misspelt_statement_of_the_shop_stops_no_kitchen() -> None:
+    for line in ("ofcut a { of board  size 12 by 30 }", "by board by 10", "rats b {\n wage 4\n}"):
+        _, built = choices(f"{CHOICES}\n{line}\n")
+        found = [each for each in built.findings if each.severity is Severity.ERROR]
+        assert [each.slug for each in found] == ["unknown-word"]
+        assert built.job is not None
+        assert built.job.supply.unread == (f"choices.case:{CHOICES.count(chr(10)) + 2}",)
+    _, built = choices(f"{CHOICES}\nrn east_wall on east {{\n}}\n")
+    assert built.job is None
+
+
+def test_places_that_cannot_be_read_are_told_in_the_order_of_the_text() -> None:
+    text = CHOICES[: CHOICES.index("rates shop_rates")]
+    lines = "offcut a { of bord  size 1 by 3 }\nofcut b { of board }\noffcut c { off board }\n"
+    _, built = choices(f"{text}{lines}")
+    assert built.job is not None
+    first = text.count("\n") + 1
+    assert built.job.supply.unread == tuple(f"choices.case:{first + each}" for each in range(3))
+
+
 def test_a_value_missing_beside_words_with_a_minus_is_still_said() -> None:
     _, built = choices(f'{CHOICES}\non_hand "a -b"\n')
     assert "on_hand wants a thing and an amount" in [each.headline for each in built.findings]
