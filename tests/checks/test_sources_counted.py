@@ -7,6 +7,8 @@ from types import ModuleType
 
 from tests.checks import (
     test_bringing_published,
+    test_carrying_published,
+    test_island_wiring_published,
     test_kitchens_published,
     test_rules_published,
     test_strength_published,
@@ -20,6 +22,8 @@ MODULES: tuple[ModuleType, ...] = (
     test_strength_published,
     test_wood_published,
     test_bringing_published,
+    test_carrying_published,
+    test_island_wiring_published,
     test_sweeps_at_contact,
 )
 
