@@ -158,9 +158,10 @@ def test_drawers_pass_the_pulls_at_a_wider_corner(degrees: str) -> None:
     assert findings(drawers(before, f"{degrees}deg"), "drawer-meets-fixed") != ()
 
 
-def washer(space: Fraction) -> str:
+def washer(space: Fraction, degrees: str = "90deg") -> str:
+    """A dishwasher on the north wall, past a west run that begins 30 from the corner."""
     return corner(
-        "90deg",
+        degrees,
         f"""
 run around on west from left at 30 length 30 {{
   W1: open_base share
@@ -178,6 +179,19 @@ def test_an_appliance_and_the_run_around_the_corner() -> None:
     """A dishwasher's door opens over its own width: its end clears where the west run ends."""
     assert findings(washer(DEPTH), "appliance-door-blocked") == ()
     assert findings(washer(DEPTH - HAIR), "appliance-door-blocked") != ()
+
+
+@source("arcs and travels worked by hand")
+@pytest.mark.parametrize("degrees", ["94", "90.4"])
+def test_an_appliance_and_the_run_around_a_wider_corner(degrees: str) -> None:
+    """The near end of the west run's face lies 30 from the corner and its depth out from the wall:
+    along the north wall that is 30 x cosine + depth x sine; out from it, where the door opens."""
+    cosine, sine = direction(Fraction(degrees))
+    contact = 30 * cosine + DEPTH * sine
+    assert 24 < 30 * sine - DEPTH * cosine < 24 + 26, "it stands where the door opens"
+    after, before = thousandth(contact + ODD), thousandth(contact - ODD)
+    assert findings(washer(after, f"{degrees}deg"), "appliance-door-blocked") == ()
+    assert findings(washer(before, f"{degrees}deg"), "appliance-door-blocked") != ()
 
 
 # -- the geometry itself -------------------------------------------------------------------------
