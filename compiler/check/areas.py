@@ -137,7 +137,7 @@ def drawer_area(site: Site) -> Iterator[Measured]:
     for standing in site.standings:
         for tray in assemblies(standing.unit, "tray") if standing.unit is not None else ():
             total += tray.extents.box.size("across") * tray.extents.box.size("deep") / FOOT_SQUARED
-    yield from _found(site, total, "drawer")
+    yield from _found(site, total, "drawer bottoms")
 
 
 @quantity(
